@@ -13,13 +13,13 @@ declare const paperSpace: unique symbol;
 declare const roomSpace: unique symbol;
 
 /** A position in the page's unrotated PDF user space, in user-space units (points where UserUnit is 1). */
-export type PaperPoint = Point & { readonly [paperSpace]?: true };
+export type PaperPoint = Point & { readonly [paperSpace]: true };
 
 /** A position in the room, in millimetres. */
-export type RoomPoint = Point & { readonly [roomSpace]?: true };
+export type RoomPoint = Point & { readonly [roomSpace]: true };
 
 /** Names coordinates as paper points. See {@link roomPoint} for its counterpart. */
-export const paperPoint = (x: number, y: number): PaperPoint => ({ x, y });
+export const paperPoint = (x: number, y: number): PaperPoint => ({ x, y }) as PaperPoint;
 
 /** Names coordinates as room points, in millimetres. See {@link paperPoint} for its counterpart. */
-export const roomPoint = (x: number, y: number): RoomPoint => ({ x, y });
+export const roomPoint = (x: number, y: number): RoomPoint => ({ x, y }) as RoomPoint;
