@@ -1,0 +1,50 @@
+import type { StockRange, Support } from './stockSchema.ts';
+
+/** A stock line as the fitting contract takes it. */
+export interface FittingStockItem {
+  readonly id: string;
+  readonly widthMm: number;
+  readonly support: Support;
+  readonly fill?: boolean;
+  readonly price?: number;
+  readonly massKg?: number;
+}
+
+/** A corner unit as the fitting contract takes it. */
+export interface FittingCornerUnit {
+  readonly id: string;
+  readonly sizeMm: number;
+  readonly price?: number;
+}
+
+/**
+ * The part of a stock range that the fitting contract takes: its `stock` and `cornerUnits`.
+ *
+ * With `depthMm` (the run's depth) it leaves out what can't stand there: items deeper than the run, and corner units
+ * smaller than the depth.
+ */
+export const fittingStock = (
+  range: StockRange,
+  run: { readonly depthMm?: number } = {},
+): { readonly stock: readonly FittingStockItem[]; readonly cornerUnits: readonly FittingCornerUnit[] } => {
+  const depthMm = run.depthMm;
+  return {
+    stock: range.items
+      .filter((item) => depthMm === undefined || item.depthMm === undefined || item.depthMm <= depthMm)
+      .map((item) => ({
+        id: item.id,
+        widthMm: item.widthMm,
+        support: item.support,
+        ...(item.fill === undefined ? {} : { fill: item.fill }),
+        ...(item.price === undefined ? {} : { price: item.price }),
+        ...(item.massKg === undefined ? {} : { massKg: item.massKg }),
+      })),
+    cornerUnits: range.cornerUnits
+      .filter((unit) => depthMm === undefined || unit.sizeMm >= depthMm)
+      .map((unit) => ({
+        id: unit.id,
+        sizeMm: unit.sizeMm,
+        ...(unit.price === undefined ? {} : { price: unit.price }),
+      })),
+  };
+};
