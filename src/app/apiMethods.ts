@@ -1,0 +1,161 @@
+import { z } from 'zod';
+import { commandSchema } from '../document/command.ts';
+import { projectIdSchema, runIdSchema, sheetIdSchema } from '../document/ids.ts';
+import { patchSchema } from '../document/patch.ts';
+import { projectDocumentSchema } from '../document/projectDocument.ts';
+import { stockRangeSchema } from '../stock/stockSchema.ts';
+
+/**
+ * The one API of the product, as a table: what each method takes and gives. Every host serves exactly this, validates
+ * on both sides with it, and publishes it as JSON Schema.
+ *
+ * Bytes cross in a property named `bytes` at the top of an input or an answer, never deeper (see `wire.ts`).
+ */
+
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'expected a SHA-256 in lower-case hexadecimal');
+/** The largest plan taken in. A0 sheets with pictures reach some hundred megabytes. */
+export const planBytesMost = 512 * 1024 * 1024;
+const bytes = z.instanceof(Uint8Array).refine((value) => value.byteLength <= planBytesMost, {
+  message: `more than ${planBytesMost / 1024 / 1024} MiB`,
+});
+const password = z.string().max(500).optional();
+const page = z.int().min(1).max(100_000);
+const revision = z.int().min(0);
+const nothing = z.strictObject({});
+
+const projectRow = z.strictObject({
+  projectId: projectIdSchema,
+  name: z.string(),
+  jobNumber: z.string(),
+  client: z.string(),
+  site: z.string(),
+  state: z.string(),
+  tenderDate: z.string(),
+  sheets: z.int(),
+  runs: z.int(),
+  createdAt: z.string(),
+  modifiedAt: z.string(),
+});
+
+const steps = {
+  /** The words of the step that undo would take back, and of the one that redo would do again. */
+  undoLabel: z.string().nullable(),
+  redoLabel: z.string().nullable(),
+};
+
+const openProject = z.strictObject({
+  projectId: projectIdSchema,
+  revision,
+  document: projectDocumentSchema,
+  ...steps,
+});
+
+const changed = z.strictObject({ revision, patch: patchSchema, ...steps });
+
+const planPage = z.strictObject({
+  page,
+  widthMm: z.number(),
+  heightMm: z.number(),
+  sizeName: z.string(),
+  rotation: z.number(),
+  userUnit: z.number(),
+});
+
+const file = z.strictObject({ fileName: z.string(), mediaType: z.string(), bytes: z.instanceof(Uint8Array) });
+
+export const apiMethods = {
+  'app-info': {
+    input: nothing,
+    output: z.strictObject({ version: z.string(), solverVersion: z.string(), readerVersion: z.string() }),
+  },
+
+  'list-projects': { input: nothing, output: z.strictObject({ projects: z.array(projectRow).readonly() }) },
+  'create-project': { input: z.strictObject({ name: z.string().min(1).max(200) }), output: openProject },
+  'open-project': { input: z.strictObject({ projectId: projectIdSchema }), output: openProject },
+  'open-demo': { input: nothing, output: openProject },
+  'remove-project': { input: z.strictObject({ projectId: projectIdSchema }), output: nothing },
+
+  /** Accepted and on disk when it answers. Refused with `revision-conflict` when the project has moved on. */
+  'apply-command': {
+    input: z.strictObject({ projectId: projectIdSchema, revision, command: commandSchema }),
+    output: changed,
+  },
+  undo: { input: z.strictObject({ projectId: projectIdSchema, revision }), output: changed },
+  redo: { input: z.strictObject({ projectId: projectIdSchema, revision }), output: changed },
+
+  /** Looks into a plan and keeps its original bytes. */
+  'take-in-plan': {
+    input: z.strictObject({ fileName: z.string().min(1).max(300), password, bytes }),
+    output: z.strictObject({ sha256, pages: z.array(planPage).readonly() }),
+  },
+  'plan-bytes': {
+    input: z.strictObject({ sha256 }),
+    output: z.strictObject({ fileName: z.string(), bytes: z.instanceof(Uint8Array) }),
+  },
+  /** What the sheet says of itself: size, linework counts, text count, layers, scale evidence. */
+  'read-sheet': {
+    input: z.strictObject({ sha256, page, password }),
+    output: z.strictObject({ reading: z.json() }),
+  },
+  /** The sheet's linework in wire form (`decodeLinework` in src/sheet). */
+  'sheet-linework': {
+    input: z.strictObject({ sha256, page, password }),
+    output: z.strictObject({ bytes: z.instanceof(Uint8Array) }),
+  },
+  /** The `footrail read` contract for a file that need not belong to a project. */
+  'read-plan': {
+    input: z.strictObject({ page: page.optional(), password, bytes }),
+    output: z.strictObject({ reading: z.json() }),
+  },
+
+  /** The `footrail fit` contract. */
+  fit: {
+    input: z.strictObject({
+      problem: z.json(),
+      alternatives: z.int().min(1).max(20).optional(),
+      order: z.string().max(40).optional(),
+    }),
+    output: z.strictObject({ fit: z.json() }),
+  },
+  /** The fitting problem that a run of a project poses, and its answer. */
+  'fit-run': {
+    input: z.strictObject({
+      projectId: projectIdSchema,
+      runId: runIdSchema,
+      alternatives: z.int().min(1).max(20).optional(),
+    }),
+    output: z.strictObject({ problem: z.json(), fit: z.json() }),
+  },
+  /** The `footrail access` contract. */
+  access: { input: z.strictObject({ wayIn: z.json() }), output: z.strictObject({ access: z.json() }) },
+
+  'list-stock-ranges': {
+    input: nothing,
+    output: z.strictObject({ ranges: z.array(stockRangeSchema).readonly() }),
+  },
+
+  'export-schedule': { input: z.strictObject({ projectId: projectIdSchema }), output: file },
+  'export-plan': {
+    input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),
+    output: file,
+  },
+} as const;
+
+export type ApiMethods = typeof apiMethods;
+export type ApiMethod = keyof ApiMethods;
+export type ApiInput<Method extends ApiMethod> = z.input<ApiMethods[Method]['input']>;
+export type ApiOutput<Method extends ApiMethod> = z.output<ApiMethods[Method]['output']>;
+
+/** Why a call was not carried out: a kebab-case code, a sentence, and where in the input. */
+export interface ApiError {
+  readonly code: string;
+  readonly message: string;
+  readonly path?: string;
+}
+
+export type ApiAnswer<Value> =
+  | { readonly ok: true; readonly value: Value }
+  | { readonly ok: false; readonly error: ApiError };
+
+/** True for the name of a method of the API. */
+export const isApiMethod = (name: string): name is ApiMethod => Object.hasOwn(apiMethods, name);

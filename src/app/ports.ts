@@ -1,0 +1,165 @@
+import type { History } from '../document/history.ts';
+import type { ProjectId } from '../document/ids.ts';
+import type { Patch } from '../document/patch.ts';
+import type { ProjectDocument } from '../document/projectDocument.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+
+/**
+ * What the app needs from the world, owned here and implemented elsewhere: the store by `src/archive`, the plan reader
+ * by `src/host/reading`, clock, ids and hash by each host. All of the store is asynchronous so that a server database
+ * can stand behind it.
+ */
+
+export interface ProjectRow {
+  readonly projectId: ProjectId;
+  readonly name: string;
+  readonly jobNumber: string;
+  readonly client: string;
+  readonly site: string;
+  readonly state: string;
+  readonly tenderDate: string;
+  readonly sheets: number;
+  readonly runs: number;
+  /** ISO 8601 instants in UTC. */
+  readonly createdAt: string;
+  readonly modifiedAt: string;
+}
+
+export interface StoredProject {
+  readonly projectId: ProjectId;
+  /** How many events the project has had; each accepted command, undo and redo adds one. */
+  readonly revision: number;
+  /** As stored; the app migrates it. */
+  readonly document: unknown;
+  readonly history: History;
+}
+
+/** One accepted change. `patch` leads from the document before to the document after. */
+export interface ProjectEvent {
+  readonly kind: 'command' | 'undo' | 'redo';
+  readonly label: string;
+  readonly patch: Patch;
+  readonly at: string;
+}
+
+export interface StoredPlan {
+  readonly sha256: string;
+  readonly fileName: string;
+  readonly byteLength: number;
+  readonly addedAt: string;
+}
+
+/** Errors that a store throws, by code; each host turns them into the API's error value. */
+export class StoreError extends Error {
+  readonly code: string;
+  constructor(code: string, message: string) {
+    super(message);
+    this.name = 'StoreError';
+    this.code = code;
+  }
+}
+
+export interface Store {
+  /** Last modified first. */
+  listProjects(): Promise<readonly ProjectRow[]>;
+  createProject(project: {
+    readonly projectId: ProjectId;
+    readonly document: ProjectDocument;
+    readonly at: string;
+  }): Promise<void>;
+  /** The project at its last accepted event, with its undo and redo steps; null when there is none of that id. */
+  loadProject(projectId: ProjectId): Promise<StoredProject | null>;
+  /**
+   * Makes one event and the document after it durable, in one transaction. Answers `conflict` with the stored revision,
+   * and changes nothing, when the project is not at `expectedRevision`.
+   */
+  appendEvent(change: {
+    readonly projectId: ProjectId;
+    readonly expectedRevision: number;
+    readonly event: ProjectEvent;
+    readonly document: ProjectDocument;
+  }): Promise<
+    { readonly ok: true; readonly revision: number } | { readonly ok: false; readonly revision: number }
+  >;
+  /** Takes a project out of the list. Its events stay in the archive. */
+  removeProject(projectId: ProjectId, at: string): Promise<boolean>;
+  /** Keeps the original bytes of a plan once, under their SHA-256. */
+  putPlan(plan: {
+    readonly sha256: string;
+    readonly fileName: string;
+    readonly bytes: Uint8Array;
+    readonly at: string;
+  }): Promise<void>;
+  getPlan(sha256: string): Promise<{ readonly plan: StoredPlan; readonly bytes: Uint8Array } | null>;
+  /** A reading kept so that a sheet is read once; `readerVersion` tells readings by older readers apart. */
+  putReading(key: ReadingKey, reading: Uint8Array): Promise<void>;
+  getReading(key: ReadingKey): Promise<Uint8Array | null>;
+  /** Every stored version of every stock range, by id and then version. */
+  listStockRanges(): Promise<readonly StockRange[]>;
+  /** Keeps a version of a stock range; a version that is there already stays as it is. */
+  putStockRange(range: StockRange, at: string): Promise<void>;
+}
+
+export interface ReadingKey {
+  readonly sha256: string;
+  readonly page: number;
+  readonly part: string;
+  readonly readerVersion: string;
+}
+
+/** A plan could not be read; `code` says why (`password-needed`, `password-wrong`, `damaged`, `no-such-page`, …). */
+export class PlanError extends Error {
+  readonly code: string;
+  constructor(code: string, message: string) {
+    super(message);
+    this.name = 'PlanError';
+    this.code = code;
+  }
+}
+
+export interface PlanPage {
+  readonly page: number;
+  /** MediaBox x UserUnit, unrotated. */
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly sizeName: string;
+  readonly rotation: number;
+  readonly userUnit: number;
+}
+
+export interface ReadContext {
+  readonly password?: string | undefined;
+  readonly signal?: AbortSignalLike | undefined;
+  readonly onProgress?: ((done: number, of: number) => void) | undefined;
+}
+
+/** The part of the platform's AbortSignal that pure code may know. */
+export interface AbortSignalLike {
+  readonly aborted: boolean;
+  addEventListener(type: 'abort', listener: () => void): void;
+  removeEventListener(type: 'abort', listener: () => void): void;
+}
+
+/** Reads plans where a crash or a hang can be ended without losing the project. Throws `PlanError`. */
+export interface PlanReader {
+  /** Changes whenever readings made by it may differ from earlier ones. */
+  readonly version: string;
+  pages(bytes: Uint8Array, context: ReadContext): Promise<readonly PlanPage[]>;
+  /** The answer of the `footrail read` contract for one page, JSON-able, and its linework in wire form. */
+  readPage(
+    bytes: Uint8Array,
+    page: number,
+    context: ReadContext,
+  ): Promise<{ readonly answer: unknown; readonly linework: Uint8Array }>;
+}
+
+export interface Ports {
+  readonly store: Store;
+  readonly plans: PlanReader;
+  /** Now, as an ISO 8601 instant in UTC. */
+  readonly now: () => string;
+  /** A fresh id without its kind prefix: letters and digits, later ones sort after earlier ones. */
+  readonly freshId: () => string;
+  /** SHA-256 in lower-case hexadecimal. */
+  readonly sha256: (bytes: Uint8Array) => Promise<string>;
+}

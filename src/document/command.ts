@@ -1,0 +1,116 @@
+import { z } from 'zod';
+import {
+  referenceIdSchema,
+  runIdSchema,
+  sheetIdSchema,
+  stationIdSchema,
+  vertexIdSchema,
+  zoneIdSchema,
+} from './ids.ts';
+import {
+  acceptedScaleSchema,
+  cornerTreatments,
+  jobSchema,
+  keptFitSchema,
+  paperPointSchema,
+  referenceSchema,
+  runSchema,
+  sheetSchema,
+  stockRangeRefSchema,
+  vertexSchema,
+  wantedStationSchema,
+  zoneSchema,
+} from './projectDocument.ts';
+
+/**
+ * Commands: every edit of a project as plain JSON. `applyCommand` turns one into a patch or a refusal.
+ *
+ * @example { type: 'move-vertex', runId: 'run-1a', vertexId: 'vertex-2b', to: { x: 120.5, y: 480 } }
+ */
+const simpleCommandSchema = z.discriminatedUnion('type', [
+  z.strictObject({ type: z.literal('change-job'), changes: jobSchema.unwrap().partial() }),
+  z.strictObject({ type: z.literal('choose-stock-range'), stockRange: stockRangeRefSchema }),
+
+  z.strictObject({ type: z.literal('add-sheet'), sheet: sheetSchema }),
+  z.strictObject({
+    type: z.literal('change-sheet'),
+    sheetId: sheetIdSchema,
+    changes: sheetSchema.unwrap().pick({ name: true, hiddenLayers: true }).partial(),
+  }),
+  z.strictObject({ type: z.literal('remove-sheet'), sheetId: sheetIdSchema }),
+  z.strictObject({
+    type: z.literal('accept-scale'),
+    sheetId: sheetIdSchema,
+    scale: acceptedScaleSchema.nullable(),
+  }),
+
+  z.strictObject({ type: z.literal('add-reference'), reference: referenceSchema }),
+  z.strictObject({
+    type: z.literal('change-reference'),
+    referenceId: referenceIdSchema,
+    changes: referenceSchema.unwrap().omit({ id: true, sheetId: true }).partial(),
+  }),
+  z.strictObject({ type: z.literal('remove-reference'), referenceId: referenceIdSchema }),
+
+  z.strictObject({ type: z.literal('add-run'), run: runSchema }),
+  z.strictObject({
+    type: z.literal('change-run'),
+    runId: runIdSchema,
+    changes: runSchema.unwrap().omit({ id: true, sheetId: true, frontLine: true }).partial(),
+  }),
+  z.strictObject({ type: z.literal('remove-run'), runId: runIdSchema }),
+  z.strictObject({
+    type: z.literal('order-runs'),
+    runIds: z.array(runIdSchema).max(10_000),
+  }),
+  z.strictObject({
+    type: z.literal('insert-vertex'),
+    runId: runIdSchema,
+    index: z.int().min(0),
+    vertex: vertexSchema,
+  }),
+  z.strictObject({
+    type: z.literal('move-vertex'),
+    runId: runIdSchema,
+    vertexId: vertexIdSchema,
+    to: paperPointSchema,
+  }),
+  z.strictObject({ type: z.literal('remove-vertex'), runId: runIdSchema, vertexId: vertexIdSchema }),
+  z.strictObject({
+    type: z.literal('pin-corner'),
+    runId: runIdSchema,
+    vertexId: vertexIdSchema,
+    treatment: z.enum(cornerTreatments).nullable(),
+  }),
+
+  z.strictObject({ type: z.literal('add-zone'), zone: zoneSchema }),
+  z.strictObject({
+    type: z.literal('change-zone'),
+    zoneId: zoneIdSchema,
+    changes: zoneSchema.unwrap().omit({ id: true, runId: true }).partial(),
+  }),
+  z.strictObject({ type: z.literal('remove-zone'), zoneId: zoneIdSchema }),
+
+  z.strictObject({ type: z.literal('want-station'), station: wantedStationSchema }),
+  z.strictObject({
+    type: z.literal('change-station'),
+    stationId: stationIdSchema,
+    changes: wantedStationSchema.unwrap().omit({ id: true, runId: true }).partial(),
+  }),
+  z.strictObject({ type: z.literal('remove-station'), stationId: stationIdSchema }),
+
+  z.strictObject({ type: z.literal('keep-fit'), fit: keptFitSchema }),
+  z.strictObject({ type: z.literal('release-fit'), runId: runIdSchema }),
+]);
+
+/** Several commands as one step: one label, one undo. Nothing happens when any of them is refused. */
+const togetherCommandSchema = z.strictObject({
+  type: z.literal('together'),
+  label: z.string().min(1).max(120),
+  commands: z.array(simpleCommandSchema).min(1).max(2000),
+});
+
+export const commandSchema = z.union([togetherCommandSchema, simpleCommandSchema]);
+
+export type SimpleCommand = z.infer<typeof simpleCommandSchema>;
+export type Command = z.infer<typeof commandSchema>;

@@ -1,0 +1,39 @@
+/** Why a command was refused: a reason code, which record it is about, and a sentence to show. */
+export interface Refusal {
+  readonly code: RefusalCode;
+  readonly message: string;
+  /** The record or field, as a path in the command. */
+  readonly path: string;
+}
+
+const sentences = {
+  'sheet-missing': 'That sheet is no longer in the project.',
+  'sheet-exists': 'That sheet is in the project already.',
+  'sheet-in-use': 'Runs are traced on this sheet. Remove them first, then the sheet.',
+  'reference-missing': 'That known dimension is no longer in the project.',
+  'reference-exists': 'That known dimension is in the project already.',
+  'reference-too-short': 'The two points of a known dimension lie on one another. Pick two points apart.',
+  'run-missing': 'That run is no longer in the project.',
+  'run-exists': 'That run is in the project already.',
+  'run-order-incomplete': 'The new order must name every run of the project once.',
+  'vertex-missing': 'That point is no longer part of the run.',
+  'vertex-exists': 'That point is part of the run already.',
+  'vertices-coincide': 'Two neighbouring points of a run lie on one another. Move one of them apart.',
+  'index-out-of-range': 'There is no such place in the run’s front line.',
+  'too-few-vertices': 'A run needs two points. Remove the whole run instead.',
+  'corner-at-end': 'The first and the last point of a run are ends, not corners.',
+  'zone-missing': 'That opening or blocked zone is no longer in the project.',
+  'zone-exists': 'That opening or blocked zone is in the project already.',
+  'station-missing': 'That wanted station is no longer in the project.',
+  'station-exists': 'That wanted station is in the project already.',
+  'straight-missing': 'It must lie on a straight: name a point of the front line other than its last.',
+} as const;
+
+export type RefusalCode = keyof typeof sentences;
+
+/** A refusal with its sentence. */
+export const refusal = (code: RefusalCode, path: string): Refusal => ({
+  code,
+  message: sentences[code],
+  path,
+});
