@@ -1,8 +1,9 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 /** Unit, contract and command-line tests. Tests marked `e2e` drive a real browser and run in their own project. */
 export default defineConfig({
-  root: new URL('../..', import.meta.url).pathname,
+  root: fileURLToPath(new URL('../..', import.meta.url)),
   test: {
     projects: [
       {

@@ -1,0 +1,71 @@
+import { existsSync, mkdirSync, rmSync, statSync } from 'node:fs';
+import { setTimeout as pause } from 'node:timers/promises';
+import { hashFiles, readStamp, writeStamp } from './fileStamp.mjs';
+import { inProject } from './projectPaths.mjs';
+import { projectEnvironment, runProcess } from './runProcess.mjs';
+
+/** What each bundle is made from; a change in any of these files makes it out of date. */
+const sources = {
+  node: ['src', 'build/bundle', 'package-lock.json', 'tsconfig.json'],
+  electron: ['src', 'electron', 'build/bundle', 'package-lock.json', 'tsconfig.json'],
+  renderer: ['src', 'renderer', 'build/bundle', 'package-lock.json', 'tsconfig.json'],
+};
+
+const stampPath = (bundle) => inProject('build', 'out', 'stamps', bundle);
+
+/** The bundles that are missing or out of date, of those named. */
+export const findStaleBundles = (bundles) =>
+  bundles.filter((bundle) => readStamp(stampPath(bundle)) !== hashFiles(sources[bundle]));
+
+/** Whether what bundling needs is installed at all; it is not after `npm ci --omit=dev`. */
+export const canBundle = () => existsSync(inProject('node_modules', 'esbuild', 'package.json'));
+
+const lockPath = () => inProject('build', 'out', 'lock');
+const longestBuildMs = 300_000;
+
+/** Runs `work` while no other process builds in this checkout; a lock older than any build is taken as left behind. */
+const whileAlone = async (work) => {
+  mkdirSync(inProject('build', 'out'), { recursive: true });
+  for (;;) {
+    try {
+      mkdirSync(lockPath());
+      break;
+    } catch (error) {
+      if (error.code !== 'EEXIST') throw error;
+      const age = existsSync(lockPath()) ? Date.now() - statSync(lockPath()).mtimeMs : 0;
+      if (age > longestBuildMs) rmSync(lockPath(), { recursive: true, force: true });
+      else await pause(200);
+    }
+  }
+  const unlock = () => rmSync(lockPath(), { recursive: true, force: true });
+  process.once('exit', unlock);
+  try {
+    return await work();
+  } finally {
+    unlock();
+    process.off('exit', unlock);
+  }
+};
+
+/**
+ * Builds those of the named bundles ('node', 'electron', 'renderer') whose sources changed since they were built.
+ *
+ * @param {string} node the Node that runs the bundler
+ * @param {string[]} bundles which bundles
+ * @param {'inherit' | 'stderr'} output where the bundler's lines go: 'stderr' keeps stdout for a command's answer
+ */
+export const ensureBuilt = async (node, bundles, output = 'inherit') => {
+  if (findStaleBundles(bundles).length === 0) return;
+  await whileAlone(async () => {
+    const stale = findStaleBundles(bundles);
+    if (stale.length === 0) return;
+    const hashes = stale.map((bundle) => hashFiles(sources[bundle]));
+    const code = await runProcess(node, [inProject('build', 'bundle', 'bundle.ts'), ...stale], {
+      env: projectEnvironment(),
+      stdio: output === 'stderr' ? ['ignore', process.stderr, 'inherit'] : ['ignore', 'inherit', 'inherit'],
+    });
+    if (code !== 0)
+      throw new Error(`Building ${stale.join(', ')} failed; the bundler's lines above say where.`);
+    for (const [index, bundle] of stale.entries()) writeStamp(stampPath(bundle), hashes[index]);
+  });
+};
