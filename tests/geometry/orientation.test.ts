@@ -1,10 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boxAround, boxBetween, doBoxesTouch, grownBox, isInBox } from '../../src/geometry/box.ts';
 import { orientation } from '../../src/geometry/orientation.ts';
-import { rectangleBeside } from '../../src/geometry/segmentRectangle.ts';
-import { signedTurnRad } from '../../src/geometry/turn.ts';
-import { leftOf, turnedBy } from '../../src/geometry/vector.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 
 const at = (x: number, y: number) => ({ x, y });
@@ -36,45 +32,5 @@ describe('the side of a line', () => {
       }),
       { seed: 10, numRuns: campaignSize({ sample: 300, full: 50_000 }) },
     );
-  });
-});
-
-describe('a turn', () => {
-  it('is positive to the left, negative to the right, and pi for a reversal', () => {
-    expect(signedTurnRad(at(1, 0), at(0, 5))).toBeCloseTo(Math.PI / 2, 15);
-    expect(signedTurnRad(at(1, 0), at(0, -5))).toBeCloseTo(-Math.PI / 2, 15);
-    expect(signedTurnRad(at(1, 0), at(-1, 0))).toBe(Math.PI);
-    expect(signedTurnRad(at(1, 0), at(-1, -0))).toBe(Math.PI);
-    expect(signedTurnRad(at(1, 0), at(0, 0))).toBe(0);
-  });
-
-  it('is the angle by which the direction was turned', () => {
-    for (const angle of [-3, -1.2, -0.001, 0.4, 2.9]) {
-      expect(signedTurnRad(at(3, -2), turnedBy(at(3, -2), angle))).toBeCloseTo(angle, 12);
-    }
-    expect(leftOf(at(1, 0))).toEqual(at(0, 1));
-  });
-});
-
-describe('a rectangle beside a segment', () => {
-  it('has the segment as its front and lies on the left, or on the right for a negative depth', () => {
-    const front = { start: at(0, 0), end: at(3, 0) };
-    expect(rectangleBeside(front, 2)).toEqual([at(0, 0), at(3, 0), at(3, 2), at(0, 2)]);
-    expect(rectangleBeside(front, -2)).toEqual([at(0, 0), at(3, 0), at(3, -2), at(0, -2)]);
-    expect(rectangleBeside({ start: at(1, 1), end: at(1, 1) }, 2)).toBeUndefined();
-  });
-});
-
-describe('a box', () => {
-  it('encloses its points and grows by a margin', () => {
-    const box = boxAround([at(2, 5), at(-1, 7), at(0, 6)])!;
-    expect(box).toEqual({ minX: -1, minY: 5, maxX: 2, maxY: 7 });
-    expect(boxBetween(at(2, 5), at(-1, 7))).toEqual(box);
-    expect(isInBox(at(3, 6), box)).toBe(false);
-    expect(isInBox(at(3, 6), grownBox(box, 1))).toBe(true);
-    expect(doBoxesTouch(box, { minX: 2, minY: 0, maxX: 4, maxY: 5 })).toBe(true);
-    expect(doBoxesTouch(box, { minX: 2.1, minY: 0, maxX: 4, maxY: 5 })).toBe(false);
-    expect(boxAround([])).toBeUndefined();
-    expect(boxAround([at(Number.NaN, 0)])).toBeUndefined();
   });
 });
