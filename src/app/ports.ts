@@ -91,9 +91,9 @@ export interface Store {
     readonly at: string;
   }): Promise<void>;
   getPlan(sha256: string): Promise<{ readonly plan: StoredPlan; readonly bytes: Uint8Array } | null>;
-  /** A reading kept so that a sheet is read once; `readerVersion` tells readings by older readers apart. */
-  putReading(key: ReadingKey, reading: Uint8Array): Promise<void>;
-  getReading(key: ReadingKey): Promise<Uint8Array | null>;
+  /** A reading (JSON text or bytes) kept so that a sheet is read once; `readerVersion` tells older readers' apart. */
+  putReading(key: ReadingKey, reading: string | Uint8Array): Promise<void>;
+  getReading(key: ReadingKey): Promise<string | Uint8Array | null>;
   /** Every stored version of every stock range, by id and then version. */
   listStockRanges(): Promise<readonly StockRange[]>;
   /** Keeps a version of a stock range; a version that is there already stays as it is. */

@@ -94,7 +94,7 @@ export const runEndSchema = z
   .strictObject({ kind: z.enum(['wall', 'exposed']), giveInMm: lengthMm, giveOutMm: lengthMm })
   .readonly();
 
-export const fitOrders = ['best', 'pieces', 'price', 'stations'] as const;
+export const fitOrders = ['best', 'pieces', 'price', 'position'] as const;
 
 /** Lengths that the fit gives away, in mm; see DESIGN "Straights and corners". */
 export const allowancesSchema = z

@@ -1,0 +1,22 @@
+import type { ReactNode } from 'react';
+
+/** One step of the job: its word, its answer so far, and what can be done in it while it is open. */
+export const Step = (props: {
+  readonly word: string;
+  /** What the step has come to, e.g. `1:50 ± 0.2 %`; or what is missing. */
+  readonly answer: ReactNode;
+  readonly needsWork?: boolean;
+  readonly isOpen: boolean;
+  readonly onOpen: () => void;
+  readonly children: ReactNode;
+}) => (
+  <section className={props.isOpen ? 'step is-open' : 'step'}>
+    <h2>
+      <button type="button" className="step-head" aria-expanded={props.isOpen} onClick={props.onOpen}>
+        <span className="step-word">{props.word}</span>
+        <span className={props.needsWork ? 'step-answer needs-work' : 'step-answer'}>{props.answer}</span>
+      </button>
+    </h2>
+    {props.isOpen && <div className="step-body">{props.children}</div>}
+  </section>
+);

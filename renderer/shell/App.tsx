@@ -1,0 +1,90 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { ProjectId } from '../../src/document/ids.ts';
+import type { ApiClient } from '../api/apiClient.ts';
+import { ArchiveScreen } from '../archive/ArchiveScreen.tsx';
+import { ProjectScreen } from '../project/ProjectScreen.tsx';
+import { openSession, type ProjectSession } from '../project/projectSession.ts';
+import { Notice } from './Notice.tsx';
+import { usePreferences } from './usePreferences.ts';
+import { wordsFor } from './wordsFor.ts';
+
+type Place =
+  | { readonly at: 'archive' }
+  | { readonly at: 'opening'; readonly name: string }
+  | { readonly at: 'project'; readonly session: ProjectSession; readonly plan: File | null };
+
+/** The project that the address names, so that a reload comes back to it. */
+const projectInAddress = (): ProjectId | 'demo' | null => {
+  const named = new URLSearchParams(window.location.hash.slice(1)).get('project');
+  return named as ProjectId | 'demo' | null;
+};
+
+/** The whole window: the archive, or one project of it. */
+export const App = ({ api }: { readonly api: ApiClient }) => {
+  const [place, setPlace] = useState<Place>({ at: 'archive' });
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const preferences = usePreferences();
+
+  const show = useCallback(
+    async (what: ProjectId | 'demo' | { readonly create: string }, plan: File | null = null) => {
+      setTrouble(null);
+      setPlace({ at: 'opening', name: typeof what === 'object' ? what.create : '' });
+      try {
+        const opened =
+          what === 'demo'
+            ? await api.call('open-demo', {})
+            : typeof what === 'object'
+              ? await api.call('create-project', { name: what.create })
+              : await api.call('open-project', { projectId: what });
+        window.location.hash = `project=${opened.projectId}`;
+        setPlace({ at: 'project', session: openSession(api, opened), plan });
+      } catch (thrown) {
+        window.location.hash = '';
+        setTrouble(wordsFor(thrown));
+        setPlace({ at: 'archive' });
+      }
+    },
+    [api],
+  );
+
+  useEffect(() => {
+    const named = projectInAddress();
+    if (named) void show(named);
+  }, [show]);
+
+  const leave = useCallback(async () => {
+    if (place.at === 'project') await place.session.settled();
+    window.location.hash = '';
+    setPlace({ at: 'archive' });
+  }, [place]);
+
+  return (
+    <>
+      {trouble && <Notice words={trouble} onDismiss={() => setTrouble(null)} />}
+      {place.at === 'archive' && (
+        <ArchiveScreen
+          api={api}
+          preferences={preferences}
+          onOpen={(projectId) => void show(projectId)}
+          onDemo={() => void show('demo')}
+          onCreate={(name, plan) => void show({ create: name }, plan)}
+        />
+      )}
+      {place.at === 'opening' && (
+        <p className="opening" role="status">
+          Opening {place.name || 'the project'} …
+        </p>
+      )}
+      {place.at === 'project' && (
+        <ProjectScreen
+          key={place.session.state().projectId}
+          api={api}
+          session={place.session}
+          plan={place.plan}
+          preferences={preferences}
+          onLeave={() => void leave()}
+        />
+      )}
+    </>
+  );
+};

@@ -1,0 +1,48 @@
+import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
+import { distanceBetween } from '../../src/geometry/vector.ts';
+import { lengthUncertaintyMm } from '../../src/scale/lengthUncertainty.ts';
+import { paperMmPerUnit } from '../../src/scale/paperLength.ts';
+import { parseLength } from '../../src/units/length.ts';
+import type { ToolContext } from './tool.ts';
+
+/** Real millimetres in one paper unit of the sheet; null until it has a scale. */
+export const mmPerPaperUnit = ({ scale, userUnit }: ToolContext): number | null =>
+  scale ? scale.ratio * paperMmPerUnit(userUnit) : null;
+
+/** The length between two picks with its +/- (k = 2), as far as the sheet has a scale. */
+export const lengthBetween = (
+  from: PaperPoint,
+  to: PaperPoint,
+  pickUncertaintyPt: number,
+  context: ToolContext,
+): { readonly lengthMm?: number; readonly plusMinusMm?: number } => {
+  const mmPerUnit = mmPerPaperUnit(context);
+  if (mmPerUnit === null || !context.scale) return {};
+  const lengthMm = distanceBetween(from, to) * mmPerUnit;
+  const { userUnit, scale } = context;
+  return { lengthMm, plusMinusMm: lengthUncertaintyMm(lengthMm, scale, { userUnit, pickUncertaintyPt }) };
+};
+
+/** A typed length in mm, or the sentence that says why it is none. */
+export const typedLength = (
+  text: string,
+  { unit }: ToolContext,
+): { readonly lengthMm: number } | { readonly say: string } => {
+  const parsed = parseLength(text, { defaultUnit: unit === 'mm' ? 'mm' : 'in' });
+  if (!parsed.ok) return { say: parsed.message };
+  return parsed.lengthMm > 0 ? { lengthMm: parsed.lengthMm } : { say: 'A length must be more than nothing.' };
+};
+
+/** The point at a distance (paper units) from `from` on the way to `towards`. */
+export const pointOnTheWay = (from: PaperPoint, towards: PaperPoint, distance: number): PaperPoint | null => {
+  const whole = distanceBetween(from, towards);
+  if (whole === 0) return null;
+  return paperPoint(
+    from.x + ((towards.x - from.x) * distance) / whole,
+    from.y + ((towards.y - from.y) * distance) / whole,
+  );
+};
+
+/** What the entry line gives as an example of a length. */
+export const lengthExample = ({ unit }: ToolContext): string =>
+  unit === 'mm' ? '3600  or  3.6 m  or  11\'-9 3/4"' : '11\'-9 3/4"  or  3600 mm';

@@ -1,0 +1,52 @@
+import type { z } from 'zod';
+import { apiErrorOf } from './apiFailure.ts';
+import { type ApiAnswer, type ApiMethod, type ApiMethods, apiMethods, isApiMethod } from './apiMethods.ts';
+import { handlersOver } from './handlers.ts';
+import type { AbortSignalLike, Ports } from './ports.ts';
+
+/** What a host may hand along with a call: a way to end it, and somewhere to tell how far it is. */
+export interface CallContext {
+  readonly signal?: AbortSignalLike | undefined;
+  readonly onProgress?: ((done: number, of: number) => void) | undefined;
+}
+
+/** The one API, as every host serves it. A call never throws. */
+export interface Api {
+  call(method: string, input: unknown, context?: CallContext): Promise<ApiAnswer<unknown>>;
+}
+
+export type Handler<Method extends ApiMethod> = (
+  input: z.output<ApiMethods[Method]['input']>,
+  context: CallContext,
+) => Promise<z.input<ApiMethods[Method]['output']>>;
+
+export type Handlers = { readonly [Method in ApiMethod]: Handler<Method> };
+
+/**
+ * Builds the API over the ports. Inputs are validated before any use case sees them; what a use case refuses or fails
+ * at comes back as an error value.
+ */
+export const createApi = (ports: Ports): Api => {
+  const handlers = handlersOver(ports);
+  return {
+    async call(method, input, context = {}) {
+      if (!isApiMethod(method))
+        return { ok: false, error: { code: 'unknown-method', message: `There is no method "${method}".` } };
+      const parsed = apiMethods[method].input.safeParse(input);
+      if (!parsed.success) {
+        const issue = parsed.error.issues[0];
+        const path = issue?.path.join('.') ?? '';
+        const message = `${method}: ${issue?.message ?? 'the input does not have the expected form'}${path ? ` at ${path}` : ''}.`;
+        return { ok: false, error: { code: 'bad-input', message, path } };
+      }
+      if (context.signal?.aborted)
+        return { ok: false, error: { code: 'cancelled', message: 'The call was cancelled.' } };
+      try {
+        const handler = handlers[method] as (input: unknown, context: CallContext) => Promise<unknown>;
+        return { ok: true, value: await handler(parsed.data, context) };
+      } catch (thrown) {
+        return { ok: false, error: apiErrorOf(thrown) };
+      }
+    },
+  };
+};

@@ -1,0 +1,144 @@
+import { checkWayIn } from '../access/checkWayIn.ts';
+import { parseWayIn } from '../access/wayInContract.ts';
+import { fitRun } from '../fitting/fitRun.ts';
+import { solverVersion } from '../fitting/problemHash.ts';
+import { parseProblem } from '../fitting/problemSchema.ts';
+import { runProblem } from '../fitting/runProblem.ts';
+import { demoRange } from '../stock/demoRange.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { ApiFailure } from './apiFailure.ts';
+import type { Handlers } from './createApi.ts';
+import { openDemo } from './demo/openDemo.ts';
+import { exportPlan, exportSchedule } from './exports.ts';
+import { plansOver } from './plans.ts';
+import type { Ports } from './ports.ts';
+import { type OpenProject, projectsOver } from './projects.ts';
+
+/** The version that the program calls itself by; package.json has the same (a test compares them). */
+export const appVersion = '0.1.0';
+
+const steps = ({ history }: OpenProject) => ({
+  undoLabel: history.done.at(-1)?.label ?? null,
+  redoLabel: history.undone.at(-1)?.label ?? null,
+});
+
+const opened = (project: OpenProject) => ({
+  projectId: project.projectId,
+  revision: project.revision,
+  document: project.document,
+  ...steps(project),
+});
+
+/** Takes the bad-input value of a contract out as a failure of the call, with the place inside the call's input. */
+const failOn = (
+  error: { readonly code: string; readonly message: string; readonly path: string },
+  within: string,
+) => new ApiFailure(error.code, error.message, error.path ? `${within}.${error.path}` : within);
+
+/** The use cases behind the API's methods. */
+export const handlersOver = (ports: Ports): Handlers => {
+  const projects = projectsOver(ports);
+  const plans = plansOver(ports);
+
+  const stockRanges = async (): Promise<readonly StockRange[]> => {
+    const stored = await ports.store.listStockRanges();
+    if (stored.some(({ id, version }) => id === demoRange.id && version === demoRange.version)) return stored;
+    await ports.store.putStockRange(demoRange, ports.now());
+    return ports.store.listStockRanges();
+  };
+
+  const rangeOf = async ({ document }: OpenProject): Promise<StockRange> => {
+    const { id, version } = document.stockRange;
+    const range = (await stockRanges()).find((one) => one.id === id && one.version === version);
+    if (!range)
+      throw new ApiFailure(
+        'stock-range-missing',
+        `The stock range "${id}" version ${version} that this project uses is not in the archive. Import it or choose another.`,
+        'stockRange',
+      );
+    return range;
+  };
+
+  const newProject = async (name: string) => {
+    await stockRanges();
+    return projects.create(name, { id: demoRange.id, version: demoRange.version });
+  };
+
+  return {
+    'app-info': async () => ({ version: appVersion, solverVersion, readerVersion: ports.plans.version }),
+
+    'list-projects': async () => ({ projects: await ports.store.listProjects() }),
+    'create-project': async ({ name }) => opened(await newProject(name)),
+    'open-project': async ({ projectId }) => opened(await projects.open(projectId)),
+    'open-demo': async () => opened(await openDemo({ ports, projects, plans, newProject })),
+    'remove-project': async ({ projectId }) => {
+      await projects.remove(projectId);
+      return {};
+    },
+
+    'apply-command': async ({ projectId, revision, command }) => {
+      const { project, patch } = await projects.change(projectId, revision, command);
+      return { revision: project.revision, patch, ...steps(project) };
+    },
+    undo: async ({ projectId, revision }) => {
+      const { project, patch } = await projects.undo(projectId, revision);
+      return { revision: project.revision, patch, ...steps(project) };
+    },
+    redo: async ({ projectId, revision }) => {
+      const { project, patch } = await projects.redo(projectId, revision);
+      return { revision: project.revision, patch, ...steps(project) };
+    },
+
+    'take-in-plan': ({ fileName, bytes, password }, context) =>
+      plans.takeIn(fileName, bytes, { ...context, password }),
+    'plan-bytes': async ({ sha256 }) => {
+      const { plan, bytes } = await plans.bytesOf(sha256);
+      return { fileName: plan.fileName, bytes };
+    },
+    'read-sheet': async ({ sha256, page, password }, context) => ({
+      reading: (await plans.reading(sha256, page, { ...context, password })) as never,
+    }),
+    'sheet-linework': async ({ sha256, page, password }, context) => ({
+      bytes: await plans.linework(sha256, page, { ...context, password }),
+    }),
+    'read-plan': async ({ bytes, page = 1, password }, context) => ({
+      reading: (await plans.readOnce(bytes, page, { ...context, password })) as never,
+    }),
+
+    fit: async ({ problem, alternatives, order }) => {
+      const parsed = parseProblem(problem);
+      if (!parsed.ok) throw failOn(parsed.error, 'problem');
+      return { fit: fitRun(parsed.problem, { alternatives, order }) as never };
+    },
+    'fit-run': async ({ projectId, runId, alternatives }) => {
+      const project = await projects.open(projectId);
+      const posed = runProblem(project.document, runId, await rangeOf(project));
+      if (!posed.ok) throw new ApiFailure(posed.code, posed.message, 'runId');
+      const fit = fitRun(posed.problem, { alternatives, order: posed.order });
+      return { problem: posed.problem as never, fit: fit as never };
+    },
+    access: async ({ wayIn }) => {
+      const parsed = parseWayIn(wayIn);
+      if (!parsed.ok) throw failOn(parsed.error, 'wayIn');
+      return { access: checkWayIn(parsed.wayIn) as never };
+    },
+
+    'list-stock-ranges': async () => ({ ranges: await stockRanges() }),
+
+    'export-schedule': async ({ projectId }) => {
+      const project = await projects.open(projectId);
+      return exportSchedule(project, await rangeOf(project), ports.now());
+    },
+    'export-plan': async ({ projectId, sheetId, password }) => {
+      const project = await projects.open(projectId);
+      return exportPlan({
+        project,
+        range: await rangeOf(project),
+        sheetId,
+        password,
+        plans,
+        now: ports.now(),
+      });
+    },
+  };
+};
