@@ -1,0 +1,57 @@
+import type { PaperPoint } from '../geometry/point.ts';
+import { signedTurnRad } from '../geometry/turn.ts';
+import { distanceBetween } from '../geometry/vector.ts';
+import { degreesOf } from '../units/angle.ts';
+import { COVERAGE_FACTOR } from './lengthUncertainty.ts';
+import { backSign, pickUncertaintyOf, straightCountOf, straightLineOf, type TracedRun } from './tracedRun.ts';
+
+/** A corner within this many degrees of 90 counts as a right angle. */
+export const RIGHT_ANGLE_TOLERANCE_DEG = 0.5;
+
+/** The corner between straight `index` and straight `index + 1` of a run. */
+export interface MeasuredCorner {
+  readonly index: number;
+  readonly atPaper: PaperPoint;
+  /** How far the front turns: positive where the front is on the outside of the corner. More than -180, up to 180. */
+  readonly turnDeg: number;
+  /** The angle between the two straights, from 0 to 180: 180 - |turn|. */
+  readonly innerAngleDeg: number;
+  /** The +/- of both at k = 2, from the picks alone: the scale of a sheet does not bend its angles. */
+  readonly plusMinusDeg: number;
+  readonly isRightAngle: boolean;
+}
+
+/** Whether a corner is a right angle for the choice of its treatment. */
+export const isRightAngledTurn = (turnDeg: number): boolean =>
+  // The last bits of an arc tangent must not decide the boundary case.
+  Math.abs(Math.abs(turnDeg) - 90) <= RIGHT_ANGLE_TOLERANCE_DEG + 1e-9;
+
+/**
+ * The corners of a run, one fewer than its straights. With the back on the left, a walker along the front who turns
+ * left turns towards the back, so that the front is on the outside: turn > 0.
+ *
+ * The +/- follows from turn = direction after - direction before, each of which moves by (normal . pick error) / length
+ * at its two ends; the corner point takes part in both (JCGM 100:2008, 5.1.2, eq. (10)). `userUnit` is the page's.
+ */
+export function cornersOf(run: TracedRun, userUnit = 1): readonly MeasuredCorner[] {
+  const pickUnits = pickUncertaintyOf(run) / userUnit;
+  return Array.from({ length: Math.max(0, straightCountOf(run) - 1) }, (_, index) => {
+    const before = straightLineOf(run, index);
+    const after = straightLineOf(run, index + 1);
+    const turnRad = signedTurnRad(before.along, after.along);
+    const turnDeg = turnRad === Math.PI ? 180 : degreesOf(turnRad) * backSign(run);
+    const perBefore = 1 / distanceBetween(before.start, before.end);
+    const perAfter = 1 / distanceBetween(after.start, after.end);
+    const variance =
+      pickUnits ** 2 * 2 * (perBefore ** 2 + perAfter ** 2 + Math.cos(turnRad) * perBefore * perAfter);
+    return {
+      index,
+      atPaper: run.frontLine[index + 1]!,
+      turnDeg: turnDeg === 0 ? 0 : turnDeg,
+      innerAngleDeg: 180 - Math.abs(turnDeg),
+      // Beyond 180 degrees the linear estimate has lost its meaning: nothing is known of the angle.
+      plusMinusDeg: Math.min(180, degreesOf(COVERAGE_FACTOR * Math.sqrt(variance)) || 0),
+      isRightAngle: isRightAngledTurn(turnDeg),
+    };
+  });
+}

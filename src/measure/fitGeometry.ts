@@ -1,0 +1,74 @@
+import type { PaperPoint } from '../geometry/point.ts';
+import { micrometresOf, millimetresOf } from '../units/length.ts';
+import { cornersOf } from './corners.ts';
+import { straightsOf } from './straights.ts';
+import type { SheetScale, TracedRun } from './tracedRun.ts';
+import { zoneNear, zoneOn } from './zones.ts';
+
+/** A zone as marked on the sheet: two points near a straight, or the corners of a column. */
+export interface MarkedZone {
+  readonly kind: 'opening' | 'blocked';
+  readonly points: readonly PaperPoint[];
+  /** The straight it belongs to; without it, the one it is nearest to. */
+  readonly straight?: number;
+}
+
+/** The part of a fit problem that the drawing decides: lengths, zones and corners of one run. */
+export interface FitGeometry {
+  readonly depthMm: number;
+  readonly straights: readonly FitStraight[];
+  readonly corners: readonly { readonly turnDeg: number }[];
+}
+
+/** One straight of a fit problem. Zones are sorted and never overlap within a kind. */
+export interface FitStraight {
+  readonly lengthMm: number;
+  /** +/- of the length at k = 2. */
+  readonly uncertaintyMm: number;
+  readonly blocked: readonly (readonly [fromMm: number, toMm: number])[];
+  readonly openings: readonly (readonly [fromMm: number, toMm: number])[];
+}
+
+type Span = readonly [fromMm: number, toMm: number];
+
+const wholeMicrometres = (mm: number): number => millimetresOf(micrometresOf(mm));
+
+/** Sorted, with those that overlap or touch joined. */
+function joinedSpans(spans: readonly Span[]): readonly Span[] {
+  const joined: Span[] = [];
+  for (const span of spans.toSorted((a, b) => a[0] - b[0] || a[1] - b[1])) {
+    const last = joined.at(-1);
+    if (last !== undefined && span[0] <= last[1])
+      joined[joined.length - 1] = [last[0], Math.max(last[1], span[1])];
+    else joined.push(span);
+  }
+  return joined;
+}
+
+/**
+ * What the drawing contributes to a fit problem, every length in whole micrometres. The run must have no `runProblems`.
+ *
+ * @example fitGeometryOf(run, [], scale).straights[0] // { lengthMm: 6248, uncertaintyMm: 24.1, blocked: [], openings: [] }
+ */
+export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scale: SheetScale): FitGeometry {
+  const placed = zones.flatMap(({ kind, points, straight }) => {
+    const zone = straight === undefined ? zoneNear(run, points, scale) : zoneOn(run, straight, points, scale);
+    return zone === undefined ? [] : [{ kind, zone }];
+  });
+  const spansOf = (kind: MarkedZone['kind'], straight: number): readonly Span[] =>
+    joinedSpans(
+      placed
+        .filter((marked) => marked.kind === kind && marked.zone.straight === straight)
+        .map(({ zone }): Span => [wholeMicrometres(zone.fromMm), wholeMicrometres(zone.toMm)]),
+    );
+  return {
+    depthMm: run.depthMm,
+    straights: straightsOf(run, scale).map(({ index, lengthMm, plusMinusMm }) => ({
+      lengthMm: wholeMicrometres(lengthMm),
+      uncertaintyMm: wholeMicrometres(plusMinusMm),
+      blocked: spansOf('blocked', index),
+      openings: spansOf('opening', index),
+    })),
+    corners: cornersOf(run, scale.userUnit).map(({ turnDeg }) => ({ turnDeg })),
+  };
+}

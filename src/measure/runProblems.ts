@@ -1,0 +1,105 @@
+import { intersectSegments } from '../geometry/line.ts';
+import { isEdgeReversed } from '../geometry/offsetPolyline.ts';
+import { segmentsOf } from '../geometry/polyline.ts';
+import { backLineOf } from './backLine.ts';
+import { cornersOf } from './corners.ts';
+import { straightsOf } from './straights.ts';
+import type { SheetScale, TracedRun } from './tracedRun.ts';
+
+/** What is wrong with a traced run: a code, where, and what to do about it. */
+export interface RunProblem {
+  readonly code:
+    | 'run-too-few-points'
+    | 'run-point-not-finite'
+    | 'run-depth-not-positive'
+    | 'run-pick-uncertainty-negative'
+    | 'run-straight-too-short'
+    | 'run-doubles-back'
+    | 'run-crosses-itself'
+    | 'run-deeper-than-its-straight';
+  readonly message: string;
+  /** Such as `frontLine[2]` or `depthMm`. */
+  readonly path: string;
+}
+
+/** A straight shorter than this is a slip of the hand: two picks at one place. */
+export const SHORTEST_STRAIGHT_MM = 1;
+
+/** A front that turns by more than this runs back along itself. */
+export const SHARPEST_TURN_DEG = 175;
+
+function shapeProblems(run: TracedRun): readonly RunProblem[] {
+  const problems: RunProblem[] = [];
+  if (run.frontLine.length < 2) {
+    const message = `A front line needs at least two points, found ${run.frontLine.length}: pick where it ends.`;
+    problems.push({ code: 'run-too-few-points', message, path: 'frontLine' });
+  }
+  for (const [index, { x, y }] of run.frontLine.entries()) {
+    if (Number.isFinite(x) && Number.isFinite(y)) continue;
+    const message = `The point has coordinates that are not numbers, found (${x}, ${y}): pick it again.`;
+    problems.push({ code: 'run-point-not-finite', message, path: `frontLine[${index}]` });
+  }
+  if (!(run.depthMm > 0 && Number.isFinite(run.depthMm))) {
+    const message = `The depth must be more than 0 mm, found ${run.depthMm}: type it, or pick the back line.`;
+    problems.push({ code: 'run-depth-not-positive', message, path: 'depthMm' });
+  }
+  if (
+    run.pickUncertaintyPt !== undefined &&
+    !(run.pickUncertaintyPt >= 0 && Number.isFinite(run.pickUncertaintyPt))
+  ) {
+    const message = `The uncertainty of a pick must be 0 or more points, found ${run.pickUncertaintyPt}.`;
+    problems.push({ code: 'run-pick-uncertainty-negative', message, path: 'pickUncertaintyPt' });
+  }
+  return problems;
+}
+
+function straightProblems(run: TracedRun, scale: SheetScale): readonly RunProblem[] {
+  const short = straightsOf(run, scale)
+    .filter(({ lengthMm }) => lengthMm < SHORTEST_STRAIGHT_MM)
+    .map(({ index, lengthMm }): RunProblem => {
+      const message = `Straight ${index + 1} is ${lengthMm.toFixed(2)} mm long: take one of its two points away.`;
+      return { code: 'run-straight-too-short', message, path: `frontLine[${index + 1}]` };
+    });
+  if (short.length > 0) return short;
+  return cornersOf(run)
+    .filter(({ turnDeg }) => Math.abs(turnDeg) > SHARPEST_TURN_DEG)
+    .map(({ index, turnDeg }): RunProblem => {
+      const message = `The front turns by ${Math.abs(turnDeg).toFixed(1)} degrees and runs back along itself: move the corner.`;
+      return { code: 'run-doubles-back', message, path: `frontLine[${index + 1}]` };
+    });
+}
+
+function crossingProblems(run: TracedRun, scale: SheetScale): readonly RunProblem[] {
+  const segments = segmentsOf(run.frontLine);
+  const crossings = segments.flatMap((later, index) =>
+    segments.slice(0, Math.max(0, index - 1)).flatMap((earlier, earlierIndex): RunProblem[] => {
+      const isClosing = earlierIndex === 0 && index === segments.length - 1;
+      const crossing = intersectSegments(earlier, later);
+      // An island bar may end where it began.
+      const isAtStart =
+        crossing !== undefined && crossing.x === earlier.start.x && crossing.y === earlier.start.y;
+      if (crossing === undefined || (isClosing && isAtStart)) return [];
+      const message = `Straight ${index + 1} crosses straight ${earlierIndex + 1}: move a corner, or trace two runs.`;
+      return [{ code: 'run-crosses-itself', message, path: `frontLine[${index}]` }];
+    }),
+  );
+  const backLine = backLineOf(run, scale);
+  const tooDeep = segments.flatMap((_, index): RunProblem[] => {
+    if (!isEdgeReversed(run.frontLine, backLine, index)) return [];
+    const message = `No length of straight ${index + 1} is left at the back, ${run.depthMm} mm behind the front: check the depth and the side of the back.`;
+    return [{ code: 'run-deeper-than-its-straight', message, path: 'depthMm' }];
+  });
+  return [...crossings, ...tooDeep];
+}
+
+/**
+ * What is wrong with a run, if anything, the gravest first: only where its numbers are sound are its straights looked
+ * at, and only where those are sound its crossings. An empty list means that everything in this folder can measure it.
+ */
+export function runProblems(run: TracedRun, scale: SheetScale): readonly RunProblem[] {
+  for (const problemsOf of [shapeProblems, straightProblems, crossingProblems]) {
+    const problems = problemsOf(run, scale);
+    if (problems.length > 0) return problems;
+  }
+  return [];
+}

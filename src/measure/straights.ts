@@ -1,0 +1,59 @@
+import type { PaperPoint } from '../geometry/point.ts';
+import { signedTurnRad } from '../geometry/turn.ts';
+import { distanceBetween } from '../geometry/vector.ts';
+import { COVERAGE_FACTOR, lengthPlusMinusMm, pickUncertaintyMm } from './lengthUncertainty.ts';
+import {
+  mmPerUserUnit,
+  pickUncertaintyOf,
+  type SheetScale,
+  straightCountOf,
+  straightLineOf,
+  type TracedRun,
+} from './tracedRun.ts';
+
+/** One straight of a run: the traced front before any deduction. */
+export interface MeasuredStraight {
+  readonly index: number;
+  readonly startPaper: PaperPoint;
+  readonly endPaper: PaperPoint;
+  readonly lengthMm: number;
+  /** Half-width of the interval at k = 2. */
+  readonly plusMinusMm: number;
+}
+
+/** A length with its +/- at k = 2. */
+export interface MeasuredLength {
+  readonly lengthMm: number;
+  readonly plusMinusMm: number;
+}
+
+/** The straights of a run in the order in which they were traced; none for fewer than two points. */
+export function straightsOf(run: TracedRun, scale: SheetScale): readonly MeasuredStraight[] {
+  const mm = mmPerUserUnit(scale);
+  const pickPt = pickUncertaintyOf(run);
+  return run.frontLine.slice(1).map((endPaper, index) => {
+    const startPaper = run.frontLine[index]!;
+    const lengthMm = distanceBetween(startPaper, endPaper) * mm;
+    return { index, startPaper, endPaper, lengthMm, plusMinusMm: lengthPlusMinusMm(lengthMm, pickPt, scale) };
+  });
+}
+
+/**
+ * The whole front of a run. The straights are not independent: the scale moves all of them alike, so its part grows
+ * with the whole length; and a corner pick that lengthens one straight may shorten the next. The sensitivity to a pick
+ * is 1 at either end and 2 sin(|turn|/2) at a corner, the size of the gradient of the length with that point
+ * (JCGM 100:2008, 5.1.2, eq. (10)).
+ */
+export function wholeLengthOf(run: TracedRun, scale: SheetScale): MeasuredLength {
+  const count = straightCountOf(run);
+  if (count === 0) return { lengthMm: 0, plusMinusMm: 0 };
+  const lines = Array.from({ length: count }, (_, index) => straightLineOf(run, index));
+  const lengthMm = straightsOf(run, scale).reduce((sum, straight) => sum + straight.lengthMm, 0);
+  const cornerParts = lines
+    .slice(1)
+    .map((line, index) => 4 * Math.sin(signedTurnRad(lines[index]!.along, line.along) / 2) ** 2);
+  const pickParts = 2 + cornerParts.reduce((sum, part) => sum + part, 0);
+  const scaleMm = (scale.relativeUncertainty / COVERAGE_FACTOR) * lengthMm;
+  const pickMm = pickUncertaintyMm(pickUncertaintyOf(run), scale);
+  return { lengthMm, plusMinusMm: COVERAGE_FACTOR * Math.sqrt(scaleMm ** 2 + pickParts * pickMm ** 2) };
+}
