@@ -1,0 +1,131 @@
+import type { FitAlternative, LeftoverVerdict } from '../fitting/fitAnswer.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
+
+export type ScheduleKind = 'module' | 'station' | 'corner-unit' | 'corner-wedge' | LeftoverVerdict;
+
+/** One line of the schedule: a piece to order, a corner, or a leftover to deal with. Lengths in mm along the front. */
+export interface ScheduleRow {
+  readonly mark: string;
+  readonly kind: ScheduleKind;
+  readonly run: string;
+  /** From 1, along the front line; for a corner, the straight that leads into it. */
+  readonly straight: number;
+  /** Stock id; empty for a wedge or a leftover, which the range does not hold. */
+  readonly item: string;
+  readonly name: string;
+  /** Null for corners, which take from two straights. */
+  readonly fromMm: number | null;
+  readonly toMm: number | null;
+  /** Null for a wedge: its size follows from the corner. */
+  readonly widthMm: number | null;
+  /** In the range's currency; null where the range gives none. */
+  readonly price: number | null;
+  readonly massKg: number | null;
+  readonly note: string;
+}
+
+const verdictWords: Readonly<Record<LeftoverVerdict, string>> = {
+  closes: 'Closes within the drawing’s uncertainty: measure on site',
+  filler: 'Filler',
+  'made-to-measure': 'Made to measure',
+};
+
+/** What a leftover asks for, in words. */
+export const verdictWord = (verdict: LeftoverVerdict): string =>
+  ({ closes: 'closes', filler: 'filler', 'made-to-measure': 'made to measure' })[verdict];
+
+const cornerRow = (
+  run: string,
+  index: number,
+  corner: FitAlternative['corners'][number],
+  mark: string,
+  range: StockRange,
+): ScheduleRow | null => {
+  const shared = { mark, run, straight: index + 1, fromMm: null, toMm: null };
+  if (corner.treatment === 'mitre')
+    return {
+      ...shared,
+      kind: 'corner-wedge',
+      item: '',
+      name: 'Corner wedge, made to measure',
+      widthMm: null,
+      price: null,
+      massKg: null,
+      note: 'Measure the corner’s angle on site before ordering',
+    };
+  if (corner.treatment !== 'corner-unit') return null;
+  const unit = range.cornerUnits.find(({ id }) => id === corner.item);
+  return {
+    ...shared,
+    kind: 'corner-unit',
+    item: corner.item ?? '',
+    name: unit?.name ?? corner.item ?? 'Corner unit',
+    widthMm: unit?.sizeMm ?? null,
+    price: unit?.price ?? null,
+    massKg: unit?.massKg ?? null,
+    note: '',
+  };
+};
+
+/** The rows of one run in the order of its front line, each straight’s pieces and leftovers before the corner after it. */
+export const scheduleOfRun = (
+  run: { readonly name: string; readonly number: number },
+  alternative: FitAlternative,
+  range: StockRange,
+  marks: PieceMarks = pieceMarks(run.number, alternative),
+): readonly ScheduleRow[] => {
+  const items = new Map(range.items.map((item) => [item.id, item]));
+  const pieceRows = alternative.pieces.map((piece, index): ScheduleRow => {
+    const item = items.get(piece.item);
+    const host = piece.host === undefined ? null : marks.pieces[piece.host];
+    return {
+      mark: marks.pieces[index] ?? '',
+      kind: item?.kind ?? 'module',
+      run: run.name,
+      straight: piece.straight + 1,
+      item: piece.item,
+      name: item?.name ?? piece.item,
+      fromMm: piece.fromMm,
+      toMm: piece.toMm,
+      widthMm: piece.toMm - piece.fromMm,
+      price: item?.price ?? null,
+      massKg: item?.massKg ?? null,
+      note: host
+        ? `In ${host}`
+        : item?.support === 'carried'
+          ? 'Carried by its neighbours: fix them first'
+          : '',
+    };
+  });
+  const leftoverRows = alternative.leftovers.map(
+    (leftover, index): ScheduleRow => ({
+      mark: marks.leftovers[index] ?? '',
+      kind: leftover.verdict,
+      run: run.name,
+      straight: leftover.straight + 1,
+      item: '',
+      name: verdictWords[leftover.verdict],
+      fromMm: leftover.fromMm,
+      toMm: leftover.toMm,
+      widthMm: leftover.widthMm,
+      price: null,
+      massKg: null,
+      note: leftover.confirmed ? '' : 'Not sure from this drawing: measure on site before ordering',
+    }),
+  );
+  const straights =
+    Math.max(0, alternative.corners.length, ...pieceRows.map(({ straight }) => straight - 1)) + 1;
+  const rows: ScheduleRow[] = [];
+  for (let straight = 1; straight <= straights; straight += 1) {
+    rows.push(
+      ...[...pieceRows, ...leftoverRows]
+        .filter((row) => row.straight === straight)
+        .sort((one, other) => (one.fromMm ?? 0) - (other.fromMm ?? 0) || (one.mark < other.mark ? -1 : 1)),
+    );
+    const corner = alternative.corners[straight - 1];
+    const row = corner && cornerRow(run.name, straight - 1, corner, marks.corners[straight - 1] ?? '', range);
+    if (row) rows.push(row);
+  }
+  return rows;
+};
