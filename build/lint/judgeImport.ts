@@ -1,5 +1,6 @@
 import { isBuiltin } from 'node:module';
 import {
+  appFilesForThePage,
   isPure,
   layerGroups,
   layerOf,
@@ -54,8 +55,8 @@ const judgePackage = (zone: Zone, name: string): Refusal | undefined => {
   return undefined;
 };
 
-const judgePage = (zone: Zone, typeOnly: boolean): Refusal | undefined => {
-  if (zone === 'renderer') return undefined;
+const judgePage = (zone: Zone, path: string, typeOnly: boolean): Refusal | undefined => {
+  if (zone === 'renderer' || appFilesForThePage.includes(path)) return undefined;
   if (zone === 'app' && !typeOnly) {
     return {
       rule: 'app-value-in-page',
@@ -103,7 +104,7 @@ export const judgeImport = ({ fromFile, typeOnly, target }: ImportToJudge): Refu
   if (fromFile.startsWith('electron/preload/')) return judgePreload(target.path, typeOnly);
   const to = zoneOf(target.path);
   if (to === undefined) return undefined;
-  if (from === 'renderer') return judgePage(to, typeOnly);
+  if (from === 'renderer') return judgePage(to, target.path, typeOnly);
   if (from === 'build') {
     return to === 'build'
       ? undefined

@@ -35,6 +35,9 @@ export const purePackages: readonly string[] = [
 /** The packages that must not reach the renderer's page, though Node code may use them. */
 export const packagesOutsideThePage: readonly string[] = ['electron', 'better-sqlite3'];
 
+/** The files of src/app whose values the page may use: both ends of the wire take a call apart in the same way. */
+export const appFilesForThePage: readonly string[] = ['src/app/wire.ts'];
+
 /** Where a file of the repository belongs: a folder of `src/`, or one of the folders beside it. */
 export type Zone = string;
 

@@ -130,13 +130,15 @@ describe('the layer checker', () => {
     ).toEqual(['a', 'b', 'c', 'd', 'e', 'f'].map((name) => `renderer/${name}.ts:1 page-reaches-outside`));
   });
 
-  it("lets the page have the API's types, not its values", () => {
+  it("lets the page have the API's types and its wire form, not its other values", () => {
     expect(
       rulesBroken({
         'renderer/good.ts': "import type { Api } from '../src/app/api.ts';\nexport type A = Api;\n",
         'renderer/bad.ts': "import { createApi } from '../src/app/api.ts';\ncreateApi;\n",
         'renderer/sly.ts': "import { type Api } from '../src/app/api.ts';\nexport type A = Api;\n",
+        'renderer/wire.ts': "import { splitBytes } from '../src/app/wire.ts';\nsplitBytes;\n",
         'src/app/api.ts': 'export type Api = 1;\nexport const createApi = 1;\n',
+        'src/app/wire.ts': 'export const splitBytes = 1;\n',
       }),
     ).toEqual(['renderer/bad.ts:1 app-value-in-page', 'renderer/sly.ts:1 app-value-in-page']);
   });

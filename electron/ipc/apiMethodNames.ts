@@ -1,0 +1,31 @@
+import type { ApiMethod } from '../../src/app/apiMethods.ts';
+
+/**
+ * The API's methods by name. The preload cannot load the API's table, which brings its validation along, so the names
+ * stand here; the compiler refuses one too many and one too few.
+ */
+const listed: Readonly<Record<ApiMethod, true>> = {
+  'app-info': true,
+  'list-projects': true,
+  'create-project': true,
+  'open-project': true,
+  'open-demo': true,
+  'remove-project': true,
+  'apply-command': true,
+  undo: true,
+  redo: true,
+  'take-in-plan': true,
+  'plan-bytes': true,
+  'read-sheet': true,
+  'sheet-linework': true,
+  'read-plan': true,
+  fit: true,
+  'fit-run': true,
+  access: true,
+  'list-stock-ranges': true,
+  'export-schedule': true,
+  'export-plan': true,
+};
+
+/** Every method of the API, once. */
+export const apiMethodNames: readonly ApiMethod[] = Object.keys(listed) as ApiMethod[];

@@ -1,0 +1,121 @@
+import { join } from 'node:path';
+import type { BrowserWindow, IpcMainEvent, IpcMainInvokeEvent } from 'electron';
+import type { Api } from '../../src/app/createApi.ts';
+import type { MenuChoice } from '../../src/app/desktopBridge.ts';
+import { channels } from '../ipc/channels.ts';
+import { appScheme, pageAddress } from './appAddress.ts';
+import { lockDownContents, lockDownSession } from './lockDown.ts';
+import type { MainElectron } from './mainElectron.ts';
+import { menuTemplate } from './menu.ts';
+import { openMainWindow } from './openMainWindow.ts';
+import { serveAppFiles } from './serveAppFiles.ts';
+import { serveCalls } from './serveCalls.ts';
+import { serveDialogs } from './serveDialogs.ts';
+import { isTrustedSender } from './trustedSender.ts';
+
+/** The API over an open archive, and the way to close it. */
+export interface OpenApp {
+  readonly api: Api;
+  readonly close: () => void | Promise<void>;
+}
+
+export interface ShellSettings {
+  readonly rendererFolder: string;
+  readonly preloadPath: string;
+  readonly archiveFolder: string;
+  /** Opens the demo project first. */
+  readonly demo: boolean;
+  readonly platform: NodeJS.Platform;
+  /** Opens the archive; throws with a sentence for the person where that cannot be. */
+  readonly openApp: (archiveFolder: string) => Promise<OpenApp>;
+}
+
+/** Says why the program cannot start, and ends it. */
+const giveUp = ({ app, dialog }: MainElectron, thrown: unknown): void => {
+  const message = thrown instanceof Error ? thrown.message : String(thrown);
+  dialog.showErrorBox('Footrail cannot open its archive', message);
+  app.exit(1);
+};
+
+/** Tells the person when the page has died, and shows it again: the archive has every accepted command. */
+const reviveWhenGone = ({ dialog }: MainElectron, window: BrowserWindow): void => {
+  window.webContents.on('render-process-gone', async (_event, { reason }) => {
+    if (reason === 'clean-exit' || window.isDestroyed()) return;
+    await dialog.showMessageBox(window, {
+      type: 'warning',
+      message: 'The page stopped working and will be shown again.',
+      detail: `Everything that was shown as saved is in the archive. (${reason})`,
+      buttons: ['Show it again'],
+    });
+    if (!window.isDestroyed()) window.webContents.reload();
+  });
+};
+
+const showMenu = (electron: MainElectron, window: BrowserWindow, settings: ShellSettings): void => {
+  const { app, Menu, shell } = electron;
+  const template = menuTemplate({
+    isMac: settings.platform === 'darwin',
+    isDevelopment: !app.isPackaged,
+    choose: (choice: MenuChoice) => window.webContents.send(channels.menuChoice, choice),
+    showArchiveFolder: () => void shell.openPath(settings.archiveFolder),
+    showAbout: () => app.showAboutPanel(),
+  });
+  Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+};
+
+/**
+ * Starts the desktop shell. Everything that must be said before Electron is ready is said before the first `await`.
+ *
+ * Resolves once the window is opening, or once it is clear that there will be none: where the program runs already
+ * (that one's window comes forward), or where the archive cannot be opened (the person is told why).
+ */
+export const startShell = async (electron: MainElectron, settings: ShellSettings): Promise<void> => {
+  const { app, protocol, session } = electron;
+  app.setName('Footrail');
+  if (!app.requestSingleInstanceLock()) {
+    app.quit();
+    return;
+  }
+  app.enableSandbox();
+  protocol.registerSchemesAsPrivileged([
+    {
+      scheme: appScheme,
+      privileges: { standard: true, secure: true, supportFetchAPI: true, codeCache: true },
+    },
+  ]);
+  app.on('web-contents-created', (_event, contents) => lockDownContents(contents));
+  app.on('window-all-closed', () => app.quit());
+  await app.whenReady();
+
+  let opened: OpenApp;
+  try {
+    opened = await settings.openApp(settings.archiveFolder);
+  } catch (thrown) {
+    giveUp(electron, thrown);
+    return;
+  }
+  lockDownSession(session.defaultSession);
+  protocol.handle(appScheme, serveAppFiles(settings.rendererFolder));
+  const window = openMainWindow(electron, {
+    preloadPath: settings.preloadPath,
+    boundsPath: join(app.getPath('userData'), 'window.json'),
+    address: settings.demo ? `${pageAddress}#demo` : pageAddress,
+  });
+  const contentsId = window.webContents.id;
+  const isTrusted = (event: IpcMainEvent | IpcMainInvokeEvent) => isTrustedSender(event, contentsId);
+  const calls = serveCalls(electron, opened.api, isTrusted);
+  serveDialogs(electron, window, isTrusted);
+  showMenu(electron, window, settings);
+  reviveWhenGone(electron, window);
+  window.webContents.on('render-process-gone', () => calls.cancelAll());
+  window.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
+    if (isMainFrame && !isSameDocument) calls.cancelAll();
+  });
+  window.on('closed', () => calls.cancelAll());
+  app.on('second-instance', () => {
+    if (window.isDestroyed()) return;
+    if (window.isMinimized()) window.restore();
+    window.focus();
+  });
+  app.on('will-quit', () => void opened.close());
+};
