@@ -1,4 +1,5 @@
 import { createFrameLoop, type FrameLoop } from './frameLoop.ts';
+import type { ScreenPoint } from './screenPoint.ts';
 import type { SheetPicture } from './sheetPicture.ts';
 import { isSameView, type ViewTransform } from './viewTransform.ts';
 
@@ -17,6 +18,8 @@ export interface Watched<T> {
 export interface Board {
   /** How the sheet lies on the screen; null until a sheet view has been laid out. */
   readonly view: Watched<ViewTransform | null>;
+  /** Where the pointer is over the board; null while it is elsewhere. */
+  readonly pointer: Watched<ScreenPoint | null>;
   /** The sheet as drawn so far; null until there is one. */
   readonly picture: Watched<SheetPicture | null>;
   readonly frames: FrameLoop;
@@ -29,6 +32,7 @@ export function createBoard(): Board {
       null,
       (a, b) => a === b || (a !== null && b !== null && isSameView(a, b)),
     ),
+    pointer: watched<ScreenPoint | null>(null),
     picture: watched<SheetPicture | null>(null, () => false),
     frames: createFrameLoop(),
   };

@@ -84,6 +84,7 @@ export function attachBoardGestures(element: HTMLElement, board: Board, options:
   };
 
   const onWheel = (event: WheelEvent): void => {
+    if (isFromControl(event, element)) return;
     event.preventDefault();
     const intent = readWheel(event, options.wheelMode());
     if (intent.kind === 'zoom') move((view) => zoomAbout(view, at(event), intent.factor));
@@ -116,6 +117,9 @@ export function attachBoardGestures(element: HTMLElement, board: Board, options:
 
   const onPointerMove = (event: PointerEvent): void => {
     const screen = at(event);
+    const isElsewhere = grip.kind === 'none' && isFromControl(event, element);
+    board.pointer.set(isElsewhere ? null : screen);
+    if (isElsewhere) return;
     if (grip.kind === 'pinch') {
       if (touches.has(event.pointerId)) pinch(event.pointerId, screen);
       return;
@@ -157,6 +161,11 @@ export function attachBoardGestures(element: HTMLElement, board: Board, options:
     tell(event.type === 'pointercancel' ? 'cancel' : 'up', event);
   };
 
+  const onPointerLeave = (event: PointerEvent): void => {
+    board.pointer.set(null);
+    tell('leave', event);
+  };
+
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.defaultPrevented || event.target !== element) return;
     if (event.key === ' ') {
@@ -182,7 +191,7 @@ export function attachBoardGestures(element: HTMLElement, board: Board, options:
   element.addEventListener('pointermove', onPointerMove, listen);
   element.addEventListener('pointerup', onPointerEnd, listen);
   element.addEventListener('pointercancel', onPointerEnd, listen);
-  element.addEventListener('pointerleave', (event) => tell('leave', event), listen);
+  element.addEventListener('pointerleave', onPointerLeave, listen);
   element.addEventListener('keydown', onKeyDown, listen);
   element.addEventListener('keyup', (event) => event.key === ' ' && releaseSpace(), listen);
   element.addEventListener('blur', releaseSpace, listen);

@@ -1,0 +1,114 @@
+import { StaticCanvas } from 'fabric';
+import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
+import type { Board } from './board.ts';
+import type { DisplayItem, DisplayList } from './displayList.ts';
+import { inDrawingOrder } from './displayOrder.ts';
+import { FabricDisplayObject, type Painting } from './fabricDisplayObject.ts';
+import type { HatchPatterns } from './hatchPattern.ts';
+import { seenExtent } from './itemExtent.ts';
+import { type MarkPalette, readMarkPalette } from './markPalette.ts';
+import { onThemeChange } from './onThemeChange.ts';
+import './OverlayLayer.css';
+
+export interface OverlayLayerProps {
+  readonly board: Board;
+  /** What to draw. Items that keep their identity keep their fabric object. */
+  readonly items: DisplayList;
+  /** Layers with a lower order are drawn first within a frame. Default 10. */
+  readonly order?: number | undefined;
+}
+
+/** Text and emphasis reach this far beyond an item's points, in CSS pixels; what lies further out is not painted. */
+const REACH_PX = 160;
+
+interface Layer {
+  readonly show: (items: DisplayList) => void;
+  readonly destroy: () => void;
+}
+
+/**
+ * A transparent layer over the sheet, in register with it at every frame. fabric holds and draws the objects; they are a
+ * projection of the display list and take no events. Put it inside `SheetView`.
+ */
+export function OverlayLayer({ board, items, order = 10 }: OverlayLayerProps): ReactNode {
+  const holder = useRef<HTMLDivElement>(null);
+  const layer = useRef<Layer | null>(null);
+  const latest = useRef(items);
+
+  useEffect(() => {
+    const element = holder.current;
+    if (element === null) return;
+    layer.current = createLayer(element, board, order);
+    layer.current.show(latest.current);
+    return () => {
+      layer.current?.destroy();
+      layer.current = null;
+    };
+  }, [board, order]);
+
+  useLayoutEffect(() => {
+    latest.current = items;
+    layer.current?.show(items);
+  }, [items]);
+
+  return <div ref={holder} className="overlay-layer" aria-hidden="true" />;
+}
+
+function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
+  const element = document.createElement('canvas');
+  holder.append(element);
+  const canvas = new StaticCanvas(element, {
+    renderOnAddRemove: false,
+    skipOffscreen: false,
+    enableRetinaScaling: true,
+    width: 1,
+    height: 1,
+  });
+  const patterns: HatchPatterns = new Map();
+  let palette: MarkPalette = readMarkPalette(holder);
+  let painting: Painting | null = null;
+  let objects = new Map<DisplayItem, FabricDisplayObject>();
+  let drawnRatio = 0;
+
+  const draw = (): void => {
+    const view = board.view.get();
+    if (view === null) return;
+    const ratio = devicePixelRatio;
+    if (canvas.width !== view.widthPx || canvas.height !== view.heightPx || drawnRatio !== ratio) {
+      canvas.setDimensions({ width: view.widthPx, height: view.heightPx });
+      drawnRatio = ratio;
+    }
+    painting = {
+      setting: { context: canvas.getContext(), view, palette, patterns, devicePixelRatio: ratio },
+      seen: seenExtent(view, REACH_PX),
+    };
+    canvas.renderAll();
+    painting = null;
+  };
+
+  const frame = board.frames.addLayer(order, draw);
+  const stopView = board.view.subscribe(frame.invalidate);
+  const stopTheme = onThemeChange(() => {
+    palette = readMarkPalette(holder);
+    frame.invalidate();
+  });
+
+  return {
+    show(items) {
+      const next = new Map<DisplayItem, FabricDisplayObject>();
+      for (const item of inDrawingOrder(items)) {
+        next.set(item, objects.get(item) ?? new FabricDisplayObject(item, () => painting));
+      }
+      objects = next;
+      canvas.clear();
+      canvas.add(...next.values());
+      frame.invalidate();
+    },
+    destroy() {
+      stopTheme();
+      stopView();
+      frame.remove();
+      void canvas.dispose().then(() => element.remove());
+    },
+  };
+}

@@ -1,0 +1,33 @@
+import { FabricObject } from 'fabric';
+import type { DisplayItem } from './displayList.ts';
+import { itemExtent, meets, type PaperExtent } from './itemExtent.ts';
+import { type PaintSetting, paintDisplayItem } from './paintDisplayItem.ts';
+
+/** What an object asks its layer for while painting: the setting and the paper in sight. */
+export interface Painting {
+  readonly setting: PaintSetting;
+  readonly seen: PaperExtent;
+}
+
+/**
+ * One item of a display list as a fabric object. Its place follows from the item's paper points and the current view,
+ * not from fabric's own left and top, so nothing has to be updated when the view moves.
+ */
+export class FabricDisplayObject extends FabricObject {
+  readonly item: DisplayItem;
+  readonly #extent: PaperExtent;
+  readonly #painting: () => Painting | null;
+
+  constructor(item: DisplayItem, painting: () => Painting | null) {
+    super({ objectCaching: false, selectable: false, evented: false });
+    this.item = item;
+    this.#extent = itemExtent(item);
+    this.#painting = painting;
+  }
+
+  override render(_context: CanvasRenderingContext2D): void {
+    const painting = this.#painting();
+    if (painting !== null && meets(this.#extent, painting.seen))
+      paintDisplayItem(painting.setting, this.item);
+  }
+}

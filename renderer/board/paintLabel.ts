@@ -1,0 +1,88 @@
+import type { LabelItem, MarkOffset } from './displayList.ts';
+import type { PaintSetting } from './paintDisplayItem.ts';
+import { paperToScreenMatrix, pxPerPaperUnit, type ViewTransform } from './viewTransform.ts';
+
+const DEFAULT_SIZE_PX = 12;
+const HALO_PX = 3.5;
+const QUIET_GAP_EM = 0.3;
+
+/** A label with a fixed shift on the screen, which marks use for their word. */
+type PlacedLabel = LabelItem & { readonly offsetPx?: MarkOffset };
+
+/** Where and how a label stands on the screen. */
+export interface LabelPlace {
+  readonly x: number;
+  readonly y: number;
+  /** Clockwise on the screen, always within a quarter turn of level so that text reads from below or from the right. */
+  readonly angleRad: number;
+  readonly align: 'start' | 'middle' | 'end';
+}
+
+/** Places a label: follows its direction on the paper, turned upright where the page's rotation would upend it. */
+export function placeLabel(view: ViewTransform, item: PlacedLabel): LabelPlace {
+  const [a, b, c, d, e, f] = paperToScreenMatrix(view);
+  const scale = pxPerPaperUnit(view);
+  let x = a * item.at.x + c * item.at.y + e + (item.offsetPx?.xPx ?? 0);
+  let y = b * item.at.x + d * item.at.y + f + (item.offsetPx?.yPx ?? 0);
+  if (item.shift) {
+    const cos = Math.cos(item.shift.directionRad) / scale;
+    const sin = Math.sin(item.shift.directionRad) / scale;
+    x += (a * cos + c * sin) * item.shift.px;
+    y += (b * cos + d * sin) * item.shift.px;
+  }
+  const align = item.align ?? 'middle';
+  if (item.alongRad === undefined) return { x, y, angleRad: 0, align };
+  const cos = Math.cos(item.alongRad);
+  const sin = Math.sin(item.alongRad);
+  const angleRad = Math.atan2(b * cos + d * sin, a * cos + c * sin);
+  // Straight up reads from the right, as on drawings (ISO 129-1 reading directions, from memory).
+  const isUpended = angleRad > Math.PI / 2 - 1e-6 || angleRad <= -Math.PI / 2 - 1e-6;
+  if (!isUpended) return { x, y, angleRad, align };
+  const opposite = { start: 'end', middle: 'middle', end: 'start' } as const;
+  return { x, y, angleRad: angleRad > 0 ? angleRad - Math.PI : angleRad + Math.PI, align: opposite[align] };
+}
+
+/** Draws a label with a halo of paper around its letters. */
+export function paintLabel(setting: PaintSetting, item: PlacedLabel): void {
+  const { context, view, palette } = setting;
+  const sizePx = item.sizePx ?? DEFAULT_SIZE_PX;
+  const roomPx = item.roomUnits === undefined ? Infinity : item.roomUnits * pxPerPaperUnit(view);
+  // No letter is narrower than about a quarter of its size: saves measuring what can't find room.
+  if (roomPx < item.text.length * sizePx * 0.25) return;
+  const strongFont = `${item.isStrong ? 650 : 500} ${sizePx}px ${palette.fontFamily}`;
+  const quietFont = `400 ${sizePx}px ${palette.fontFamily}`;
+  context.font = strongFont;
+  const width = context.measureText(item.text).width;
+  let quietWidth = 0;
+  if (item.quietText) {
+    context.font = quietFont;
+    quietWidth = context.measureText(item.quietText).width + sizePx * QUIET_GAP_EM;
+  }
+  if (width + quietWidth > roomPx) return;
+  const place = placeLabel(view, item);
+  const start = { start: 0, middle: -(width + quietWidth) / 2, end: -(width + quietWidth) }[place.align];
+
+  context.save();
+  context.translate(place.x, place.y);
+  if (place.angleRad !== 0) context.rotate(place.angleRad);
+  context.textBaseline = 'middle';
+  context.textAlign = 'left';
+  context.lineJoin = 'round';
+  context.strokeStyle = palette.paper;
+  context.lineWidth = HALO_PX;
+  const write = (text: string, font: string, x: number, colour: string): void => {
+    context.font = font;
+    context.strokeText(text, x, 0);
+    context.fillStyle = colour;
+    context.fillText(text, x, 0);
+  };
+  if (item.quietText) {
+    write(item.quietText, quietFont, start + width + sizePx * QUIET_GAP_EM, palette.colour('quiet'));
+  }
+  const isRaised = item.state !== undefined && item.state !== 'normal';
+  write(item.text, strongFont, start, palette.colour(isRaised ? 'accent' : (item.tone ?? 'ink')));
+  if (item.state === 'selected') {
+    context.fillRect(start, sizePx * 0.62, width, 1.5);
+  }
+  context.restore();
+}
