@@ -1,0 +1,109 @@
+import { statSync } from 'node:fs';
+import type { Database } from 'better-sqlite3';
+import { StoreError } from '../app/ports.ts';
+import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
+
+/** A content that is not as it was written. The connection turns it into `archive-damaged` and stops all writing. */
+export class BrokenContentError extends Error {
+  constructor(problem: string) {
+    super(problem);
+    this.name = 'BrokenContentError';
+  }
+}
+
+/** One opened archive file: every use goes through `read` or `write`, so that each trouble gets its message. */
+export interface ArchiveConnection {
+  readonly path: string;
+  readonly database: Database;
+  /** What was found broken, at opening or since; anything in it ends all writing. */
+  readonly problems: () => readonly string[];
+  /** Why nothing can be written though nothing is broken, or null. */
+  readonly readOnlyBecause: StoreError | null;
+  /** Notes something broken that was found in another way, and throws the error that refuses to write. */
+  readonly noticeDamage: (problem: string) => never;
+  /** The error that refuses to write to a damaged archive; names what is broken and the backups. */
+  readonly damagedError: () => StoreError;
+  readonly read: <Value>(work: () => Value) => Value;
+  /** Runs `work` in one transaction that is on disk when this returns, or has left nothing behind when it throws. */
+  readonly write: <Value>(work: () => Value) => Value;
+  readonly close: () => void;
+}
+
+const identityOf = (path: string): string | null => {
+  const stat = statSync(path, { bigint: true, throwIfNoEntry: false });
+  return stat ? `${stat.dev}:${stat.ino}` : null;
+};
+
+export const createArchiveConnection = (options: {
+  readonly path: string;
+  readonly database: Database;
+  readonly problems: readonly string[];
+  readonly readOnlyBecause: StoreError | null;
+  readonly describeDamage: (problems: readonly string[]) => string;
+}): ArchiveConnection => {
+  const { path, database, readOnlyBecause } = options;
+  const problems = [...options.problems];
+  const fileIdentity = identityOf(path);
+  const logPath = `${path}-wal`;
+  let logIdentity: string | null = null;
+
+  let described = { problemCount: -1, message: '' };
+  /** Finding the good backups reads them, so the words are kept until another problem is found. */
+  const damagedError = (): StoreError => {
+    if (described.problemCount !== problems.length)
+      described = { problemCount: problems.length, message: options.describeDamage(problems) };
+    return new StoreError('archive-damaged', described.message);
+  };
+
+  const refuseMoved = (): void => {
+    if (identityOf(path) !== fileIdentity) throw storeTrouble('archive-moved', path);
+    if (logIdentity !== null && identityOf(logPath) !== logIdentity)
+      throw storeTrouble('archive-moved', logPath);
+  };
+
+  const guard = <Value>(work: () => Value): Value => {
+    if (!database.open) throw storeTrouble('archive-closed');
+    try {
+      return work();
+    } catch (error) {
+      if (error instanceof BrokenContentError || saysCorrupt(error)) {
+        const problem = (error as Error).message;
+        if (!problems.includes(problem)) problems.push(problem);
+        throw damagedError();
+      }
+      throw asStoreError(error) ?? error;
+    }
+  };
+
+  return {
+    path,
+    database,
+    problems: () => problems,
+    readOnlyBecause,
+    damagedError,
+    noticeDamage: (problem) => {
+      if (!problems.includes(problem)) problems.push(problem);
+      throw damagedError();
+    },
+    read: guard,
+    write: (work) =>
+      guard(() => {
+        if (problems.length > 0) throw damagedError();
+        if (readOnlyBecause) throw readOnlyBecause;
+        refuseMoved();
+        const value = database
+          .transaction(() => {
+            const result = work();
+            // A file moved away between the look above and here would take the change with it.
+            refuseMoved();
+            return result;
+          })
+          .immediate();
+        logIdentity ??= identityOf(logPath);
+        return value;
+      }),
+    close: () => {
+      if (database.open) database.close();
+    },
+  };
+};

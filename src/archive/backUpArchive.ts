@@ -1,0 +1,176 @@
+import {
+  closeSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { StoreError } from '../app/ports.ts';
+import type { ArchiveConnection } from './archiveConnection.ts';
+import {
+  type BackupFile,
+  backupFolderOf,
+  backupName,
+  inspectBackup,
+  listBackups,
+  openUnchanging,
+  outlivedBackups,
+  removeBackups,
+} from './backupFiles.ts';
+import { collectProblems, inspectArchive, runSqliteCheck } from './inspectArchive.ts';
+import { storeTrouble } from './storeErrors.ts';
+
+const draftPattern = /^draft-(\d+)-/;
+
+const isProcessRunning = (processId: number): boolean => {
+  try {
+    process.kill(processId, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+};
+
+/** Takes away the drafts that ended processes left behind. */
+export const removeAbandonedDrafts = (archiveFolder: string): void => {
+  const folder = backupFolderOf(archiveFolder);
+  if (!statSync(folder, { throwIfNoEntry: false })) return;
+  for (const name of readdirSync(folder)) {
+    const owner = draftPattern.exec(name)?.[1];
+    if (owner !== undefined && !isProcessRunning(Number(owner))) rmSync(join(folder, name), { force: true });
+  }
+};
+
+/** Puts a file's content on disk. */
+export const syncFile = (path: string): void => {
+  const file = openSync(path, 'r+');
+  try {
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+};
+
+/** Puts a folder's list of names on disk, where the system knows such a thing. */
+export const syncFolder = (path: string): void => {
+  if (process.platform === 'win32') return;
+  const folder = openSync(path, 'r');
+  try {
+    fsyncSync(folder);
+  } finally {
+    closeSync(folder);
+  }
+};
+
+/** Which changes a file holds: its tallies change with every change of a project, a plan or a stock range. */
+const talliesOf = (database: Database.Database): string =>
+  JSON.stringify(database.prepare('SELECT * FROM tallies ORDER BY name').all());
+
+const holdsTallies = (path: string, tallies: string): boolean => {
+  let backup: Database.Database | null = null;
+  try {
+    backup = openUnchanging(path);
+    return talliesOf(backup) === tallies;
+  } catch (error) {
+    if (error instanceof Database.SqliteError) return false;
+    throw error;
+  } finally {
+    backup?.close();
+  }
+};
+
+/** Turns the draft from a log-keeping file into one that stands alone, and verifies it. */
+const finishDraft = (draft: string): readonly string[] => {
+  const database = new Database(draft);
+  try {
+    database.pragma('journal_mode = DELETE');
+  } finally {
+    database.close();
+  }
+  return inspectBackup(draft);
+};
+
+/** A bad copy: the archive's own damage where it has any, else that of the disk copied to. */
+const blame = (archive: ArchiveConnection, draft: string, problem: string): never => {
+  const [own] = archive.read(() => [
+    ...inspectArchive(archive.database),
+    ...collectProblems(() => runSqliteCheck(archive.database, 'quick_check')),
+  ]);
+  if (own !== undefined) return archive.noticeDamage(own);
+  throw new StoreError(
+    'backup-failed',
+    `The copy of the archive at ${draft} did not come out as it should (${problem}). The archive itself is sound. Check the disk that the copy was to go to.`,
+  );
+};
+
+let draftCount = 0;
+
+/**
+ * Copies the archive, while it is in use, into a file that is checked before it counts as a backup.
+ *
+ * @throws StoreError `archive-damaged` when the copy shows the archive to be damaged, `backup-exists` where
+ * `destination` is taken, or the disk's trouble.
+ */
+export const copyArchive = async (
+  archive: ArchiveConnection,
+  destination: string,
+  draftFolder: string,
+): Promise<void> => {
+  if (archive.problems().length > 0) throw archive.damagedError();
+  draftCount += 1;
+  const draft = join(draftFolder, `draft-${process.pid}-${draftCount}.sqlite`);
+  rmSync(draft, { force: true });
+  try {
+    await archive.database.backup(draft);
+    const [problem] = finishDraft(draft);
+    if (problem !== undefined) blame(archive, draft, problem);
+    syncFile(draft);
+    if (statSync(destination, { throwIfNoEntry: false }))
+      throw new StoreError(
+        'backup-exists',
+        `There is a file at ${destination} already. Choose another name.`,
+      );
+    renameSync(draft, destination);
+    syncFolder(draftFolder);
+  } catch (error) {
+    return archive.read(() => {
+      throw error;
+    });
+  } finally {
+    for (const ending of ['', '-journal', '-wal', '-shm']) rmSync(`${draft}${ending}`, { force: true });
+  }
+};
+
+/**
+ * Adds a backup to the archive's rotation and lets outlived ones go; null when nothing changed since the last one.
+ *
+ * @param now the time to name it by, ISO 8601 in UTC
+ */
+export const backUpArchive = async (
+  archive: ArchiveConnection,
+  archiveFolder: string,
+  now: string,
+): Promise<BackupFile | null> => {
+  if (archive.readOnlyBecause) throw archive.readOnlyBecause;
+  if (!archive.database.open) throw storeTrouble('archive-closed');
+  const folder = backupFolderOf(archiveFolder);
+  archive.read(() => mkdirSync(folder, { recursive: true }));
+  const [newest] = listBackups(archiveFolder);
+  if (
+    newest &&
+    holdsTallies(
+      newest.path,
+      archive.read(() => talliesOf(archive.database)),
+    )
+  )
+    return null;
+  const name = backupName((newest?.number ?? 0) + 1, now);
+  await copyArchive(archive, join(folder, name), folder);
+  removeBackups(outlivedBackups(listBackups(archiveFolder)));
+  return listBackups(archiveFolder).find((backup) => backup.name === name) ?? null;
+};

@@ -1,0 +1,262 @@
+import { accessSync, constants, mkdirSync, statSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import Database from 'better-sqlite3';
+import { type Store, StoreError } from '../app/ports.ts';
+import { type ArchiveConnection, createArchiveConnection } from './archiveConnection.ts';
+import { readArchiveHeader } from './archiveHeader.ts';
+import { archiveApplicationId, archiveMigrations, type Migration } from './archiveMigrations.ts';
+import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from './backUpArchive.ts';
+import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
+import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
+import { inspectArchive } from './inspectArchive.ts';
+import { archiveVersionOf, migrateArchive, newestVersion } from './migrateArchive.ts';
+import { createPlanStore } from './planStore.ts';
+import { createProjectStore } from './projectStore.ts';
+import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
+import { inspectLog } from './writeAheadLog.ts';
+
+export interface ArchiveOptions {
+  /** The archive folder; made when it is not there. */
+  readonly folder: string;
+  /** Now, ISO 8601 in UTC; names backups. */
+  readonly now: () => string;
+  /** How long to wait for another process's lock, in ms. Default 5000. */
+  readonly lockWaitMs?: number;
+  /** Leave out to use the archive's own; tests of later versions pass more. */
+  readonly migrations?: readonly Migration[];
+}
+
+export interface ArchiveHealth {
+  readonly state: 'sound' | 'read-only' | 'damaged';
+  /** What is broken, in words. Not empty exactly when `damaged`. */
+  readonly problems: readonly string[];
+  /** What to do about it; empty when sound. */
+  readonly advice: string;
+  /** What a person should know though nothing need be wrong. */
+  readonly notices: readonly string[];
+}
+
+export interface Archive {
+  readonly folder: string;
+  readonly path: string;
+  readonly store: Store;
+  readonly health: () => ArchiveHealth;
+  /** Adds to the rotating backups in the archive folder; null when nothing changed since the newest. */
+  readonly backUp: () => Promise<BackupFile | null>;
+  /** Copies the archive to a file of its own, which must not exist yet. */
+  readonly backUpTo: (path: string) => Promise<void>;
+  readonly backups: () => readonly BackupFile[];
+  /** Reads everything in the archive and says what is wrong with it. */
+  readonly check: () => Promise<ArchiveCheck>;
+  readonly close: () => void;
+}
+
+export const archiveFileName = 'archive.sqlite';
+export const archivePathOf = (folder: string): string => join(folder, archiveFileName);
+
+const describeDamage = (folder: string, problems: readonly string[]): string => {
+  const [newest, ...older] = findGoodBackups(folder, 3);
+  const restore = newest
+    ? `The last good backup is ${newest.name} (${newest.at}): close Footrail and run "footrail archive restore ${newest.name} --archive ${folder}".${older.length > 0 ? ` Older good ones: ${older.map(({ name }) => name).join(', ')}.` : ''}`
+    : 'There is no good backup in the folder "backups" beside it; look for a copy made elsewhere.';
+  return `The archive ${archivePathOf(folder)} is damaged (${problems.join('; ')}). Nothing more is written to it, and it is kept as it is; what can still be read can be opened. ${restore}`;
+};
+
+const damaged = (folder: string, problem: string): StoreError =>
+  new StoreError('archive-damaged', describeDamage(folder, [problem]));
+
+const cutOffNotice =
+  'The last entry of the write-ahead log is incomplete. After a power cut that is as it should be: the change was not accepted yet. If there was none, check the disk, and look whether the last change is there.';
+
+/** An SQLite file without a version is ours only when it is still without content. */
+const refuseForeign = (database: Database.Database, folder: string): void => {
+  if (database.pragma('application_id', { simple: true }) === archiveApplicationId)
+    throw damaged(folder, 'its header names no version');
+  const tables = database.prepare<[], { count: number }>('SELECT count(*) AS count FROM sqlite_schema').get();
+  if (tables?.count !== 0) throw notOurs(archivePathOf(folder));
+};
+
+const notOurs = (path: string): StoreError =>
+  new StoreError(
+    'archive-not-ours',
+    `${path} is not a Footrail archive. It was left untouched. Choose another folder.`,
+  );
+
+const refuseNewer = (version: number, own: number): never => {
+  throw new StoreError(
+    'archive-newer',
+    `This archive was written by a newer Footrail (archive version ${version}; this one reads up to ${own}). It was left untouched. Open it with that version.`,
+  );
+};
+
+const makeFolder = (folder: string): void => {
+  if (statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return;
+  mkdirSync(folder, { recursive: true });
+  syncFolder(dirname(folder));
+};
+
+/** Looks at the file before SQLite touches it. True when there is an archive to open, false when one is to be made. */
+const isThere = (folder: string, own: number): boolean => {
+  const path = archivePathOf(folder);
+  const header = readArchiveHeader(path);
+  switch (header.kind) {
+    case 'archive':
+      if (header.version > own) refuseNewer(header.version, own);
+      return true;
+    case 'foreign':
+      throw notOurs(path);
+    case 'broken':
+      throw damaged(folder, header.problem);
+    case 'absent':
+    case 'empty':
+      if (listBackups(folder).length > 0)
+        throw new StoreError(
+          'archive-missing',
+          `There is no archive at ${path}, but there are backups of one beside it. Put the archive back, or restore a backup with "footrail archive restore NAME --archive ${folder}". Nothing was changed.`,
+        );
+      return false;
+  }
+};
+
+const isWritable = (path: string): boolean => {
+  try {
+    accessSync(path, constants.W_OK);
+    return true;
+  } catch {
+    return false;
+  }
+};
+
+const setUpConnection = (database: Database.Database): void => {
+  database.pragma('foreign_keys = ON');
+  database.pragma('trusted_schema = OFF');
+  database.pragma('cell_size_check = ON');
+};
+
+/** Accepted means on disk: every commit is synced, on macOS down to the medium. */
+const setUpWriting = (database: Database.Database): void => {
+  database.pragma('journal_mode = WAL');
+  database.pragma('synchronous = FULL');
+  database.pragma('fullfsync = ON');
+  database.pragma('checkpoint_fullfsync = ON');
+  database.pragma('journal_size_limit = 67108864');
+};
+
+const openForReading = (path: string, lockWaitMs: number, isFixed: boolean): Database.Database => {
+  const name = isFixed ? `${pathToFileURL(path).href}?immutable=1` : path;
+  const database = new Database(name, { readonly: true, fileMustExist: true, timeout: lockWaitMs });
+  setUpConnection(database);
+  return database;
+};
+
+/**
+ * Opens the archive in a folder, or makes a new one. What is there is inspected first, through a connection that can't
+ * write; a damaged archive keeps that connection, so that it can be read and not written.
+ *
+ * @throws StoreError `archive-newer`, `archive-not-ours`, `archive-missing`, `archive-damaged` (where nothing at all can
+ * be read), `archive-busy`, `archive-full`, `archive-read-only`, `archive-unreadable`
+ */
+export const openArchive = async (options: ArchiveOptions): Promise<Archive> => {
+  const folder = resolve(options.folder);
+  try {
+    return await open({ ...options, folder });
+  } catch (error) {
+    if (saysCorrupt(error)) throw damaged(folder, (error as Error).message);
+    throw asStoreError(error) ?? error;
+  }
+};
+
+const open = async ({
+  folder,
+  now,
+  lockWaitMs = 5000,
+  migrations = archiveMigrations,
+}: ArchiveOptions): Promise<Archive> => {
+  const path = archivePathOf(folder);
+  const own = newestVersion(migrations);
+  makeFolder(folder);
+  const wasThere = isThere(folder, own);
+  const canWrite = isWritable(folder) && (!wasThere || isWritable(path));
+  if (!wasThere && !canWrite) throw storeTrouble('archive-read-only', folder);
+
+  const connect = (database: Database.Database, problems: readonly string[]): ArchiveConnection =>
+    createArchiveConnection({
+      path,
+      database,
+      problems,
+      readOnlyBecause: canWrite ? null : storeTrouble('archive-read-only', path),
+      describeDamage: (found) => describeDamage(folder, found),
+    });
+
+  const log = inspectLog(path);
+  const notices = log.kind === 'cut-off' ? [cutOffNotice] : [];
+  if (wasThere) {
+    const reading = openForReading(path, lockWaitMs, !isWritable(folder));
+    let keepsReading = false;
+    try {
+      const version = archiveVersionOf(reading);
+      if (version > own) refuseNewer(version, own);
+      if (version === 0) refuseForeign(reading, folder);
+      const problems = [
+        ...(log.kind === 'damaged' ? [log.problem] : []),
+        ...(version === 0 ? [] : inspectArchive(reading, migrations)),
+      ];
+      if (problems.length > 0 || !canWrite) {
+        const archive = assemble({ folder, connection: connect(reading, problems), now, notices });
+        keepsReading = true;
+        return archive;
+      }
+      if (version > 0 && version < own) await backUpArchive(connect(reading, []), folder, now());
+    } finally {
+      if (!keepsReading) reading.close();
+    }
+  }
+
+  const database = new Database(path, { timeout: lockWaitMs });
+  try {
+    setUpConnection(database);
+    setUpWriting(database);
+    if (archiveVersionOf(database) < own) {
+      migrateArchive(database, migrations);
+      // So that the file's own header says its version.
+      database.pragma('wal_checkpoint(TRUNCATE)');
+      syncFolder(folder);
+    }
+    removeAbandonedDrafts(folder);
+    return assemble({ folder, connection: connect(database, []), now, notices });
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+};
+
+const assemble = ({
+  folder,
+  connection,
+  now,
+  notices,
+}: {
+  readonly folder: string;
+  readonly connection: ArchiveConnection;
+  readonly now: () => string;
+  readonly notices: readonly string[];
+}): Archive => ({
+  folder,
+  path: connection.path,
+  store: { ...createProjectStore(connection), ...createPlanStore(connection) },
+  health: () => {
+    const problems = connection.problems();
+    if (problems.length > 0)
+      return { state: 'damaged', problems, advice: connection.damagedError().message, notices };
+    const { readOnlyBecause } = connection;
+    return readOnlyBecause
+      ? { state: 'read-only', problems: [], advice: readOnlyBecause.message, notices }
+      : { state: 'sound', problems: [], advice: '', notices };
+  },
+  backUp: () => backUpArchive(connection, folder, now()),
+  backUpTo: (path) => copyArchive(connection, resolve(path), dirname(resolve(path))),
+  backups: () => listBackups(folder),
+  check: () => checkArchive(connection),
+  close: connection.close,
+});
