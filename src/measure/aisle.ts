@@ -1,8 +1,9 @@
 import { shortestWayBetween } from '../geometry/line.ts';
 import { type PaperPoint, paperPoint } from '../geometry/point.ts';
 import { segmentsOf } from '../geometry/polyline.ts';
-import { lengthPlusMinusMm } from './lengthUncertainty.ts';
-import { DEFAULT_PICK_UNCERTAINTY_PT, mmPerUserUnit, type SheetScale } from './tracedRun.ts';
+import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
+import { DEFAULT_PICK_UNCERTAINTY_PT } from '../scale/scaleFromReferences.ts';
+import { mmPerUserUnit, type SheetScale } from './tracedRun.ts';
 
 /** The narrowest place of a working aisle. */
 export interface Aisle {
@@ -33,7 +34,7 @@ export function aisleBetween(
   const widthMm = narrowest.distance * mmPerUserUnit(scale);
   return {
     widthMm,
-    plusMinusMm: lengthPlusMinusMm(widthMm, pickUncertaintyPt, scale),
+    plusMinusMm: lengthUncertaintyMm(widthMm, scale, { userUnit: scale.userUnit, pickUncertaintyPt }),
     onFrontBar: paperPoint(narrowest.onA.x, narrowest.onA.y),
     onBackBar: paperPoint(narrowest.onB.x, narrowest.onB.y),
   };

@@ -2,7 +2,6 @@ import type { PaperPoint } from '../geometry/point.ts';
 import { signedTurnRad } from '../geometry/turn.ts';
 import { distanceBetween } from '../geometry/vector.ts';
 import { degreesOf } from '../units/angle.ts';
-import { COVERAGE_FACTOR } from './lengthUncertainty.ts';
 import { backSign, pickUncertaintyOf, straightCountOf, straightLineOf, type TracedRun } from './tracedRun.ts';
 
 /** A corner within this many degrees of 90 counts as a right angle. */
@@ -31,10 +30,10 @@ export const isRightAngledTurn = (turnDeg: number): boolean =>
  * left turns towards the back, so that the front is on the outside: turn > 0.
  *
  * The +/- follows from turn = direction after - direction before, each of which moves by (normal . pick error) / length
- * at its two ends; the corner point takes part in both (JCGM 100:2008, 5.1.2, eq. (10)). `userUnit` is the page's.
+ * at its two ends; the corner point takes part in both (JCGM 100:2008, 5.1.2, eq. (10)).
  */
-export function cornersOf(run: TracedRun, userUnit = 1): readonly MeasuredCorner[] {
-  const pickUnits = pickUncertaintyOf(run) / userUnit;
+export function cornersOf(run: TracedRun): readonly MeasuredCorner[] {
+  const pickUnits = pickUncertaintyOf(run);
   return Array.from({ length: Math.max(0, straightCountOf(run) - 1) }, (_, index) => {
     const before = straightLineOf(run, index);
     const after = straightLineOf(run, index + 1);
@@ -50,7 +49,7 @@ export function cornersOf(run: TracedRun, userUnit = 1): readonly MeasuredCorner
       turnDeg: turnDeg === 0 ? 0 : turnDeg,
       innerAngleDeg: 180 - Math.abs(turnDeg),
       // Beyond 180 degrees the linear estimate has lost its meaning: nothing is known of the angle.
-      plusMinusDeg: Math.min(180, degreesOf(COVERAGE_FACTOR * Math.sqrt(variance)) || 0),
+      plusMinusDeg: Math.min(180, degreesOf(2 * Math.sqrt(variance)) || 0),
       isRightAngle: isRightAngledTurn(turnDeg),
     };
   });

@@ -69,6 +69,6 @@ export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scal
       blocked: spansOf('blocked', index),
       openings: spansOf('opening', index),
     })),
-    corners: cornersOf(run, scale.userUnit).map(({ turnDeg }) => ({ turnDeg })),
+    corners: cornersOf(run).map(({ turnDeg }) => ({ turnDeg })),
   };
 }

@@ -1,4 +1,4 @@
-import { intersectSegments } from '../geometry/line.ts';
+import { doSegmentsTouch } from '../geometry/line.ts';
 import { isEdgeReversed } from '../geometry/offsetPolyline.ts';
 import { segmentsOf } from '../geometry/polyline.ts';
 import { backLineOf } from './backLine.ts';
@@ -69,18 +69,21 @@ function straightProblems(run: TracedRun, scale: SheetScale): readonly RunProble
     });
 }
 
+/** An island bar may end where it began: its last straight then touches its first, and only there. */
+const isIslandClosing = (run: TracedRun, earlierIndex: number, laterIndex: number): boolean => {
+  const first = run.frontLine[0];
+  const last = run.frontLine.at(-1);
+  const isClosed = first !== undefined && last !== undefined && first.x === last.x && first.y === last.y;
+  return isClosed && earlierIndex === 0 && laterIndex === run.frontLine.length - 2;
+};
+
 function crossingProblems(run: TracedRun, scale: SheetScale): readonly RunProblem[] {
   const segments = segmentsOf(run.frontLine);
   const crossings = segments.flatMap((later, index) =>
     segments.slice(0, Math.max(0, index - 1)).flatMap((earlier, earlierIndex): RunProblem[] => {
-      const isClosing = earlierIndex === 0 && index === segments.length - 1;
-      const crossing = intersectSegments(earlier, later);
-      // An island bar may end where it began.
-      const isAtStart =
-        crossing !== undefined && crossing.x === earlier.start.x && crossing.y === earlier.start.y;
-      if (crossing === undefined || (isClosing && isAtStart)) return [];
-      const message = `Straight ${index + 1} crosses straight ${earlierIndex + 1}: move a corner, or trace two runs.`;
-      return [{ code: 'run-crosses-itself', message, path: `frontLine[${index}]` }];
+      if (!doSegmentsTouch(earlier, later) || isIslandClosing(run, earlierIndex, index)) return [];
+      const message = `Straight ${index + 1} meets straight ${earlierIndex + 1} again: move a corner, or trace two runs.`;
+      return [{ code: 'run-crosses-itself', message, path: `frontLine[${index + 1}]` }];
     }),
   );
   const backLine = backLineOf(run, scale);

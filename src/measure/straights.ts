@@ -1,7 +1,7 @@
 import type { PaperPoint } from '../geometry/point.ts';
 import { signedTurnRad } from '../geometry/turn.ts';
 import { distanceBetween } from '../geometry/vector.ts';
-import { COVERAGE_FACTOR, lengthPlusMinusMm, pickUncertaintyMm } from './lengthUncertainty.ts';
+import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
 import {
   mmPerUserUnit,
   pickUncertaintyOf,
@@ -30,11 +30,17 @@ export interface MeasuredLength {
 /** The straights of a run in the order in which they were traced; none for fewer than two points. */
 export function straightsOf(run: TracedRun, scale: SheetScale): readonly MeasuredStraight[] {
   const mm = mmPerUserUnit(scale);
-  const pickPt = pickUncertaintyOf(run);
+  const picks = { userUnit: scale.userUnit, pickUncertaintyPt: pickUncertaintyOf(run) };
   return run.frontLine.slice(1).map((endPaper, index) => {
     const startPaper = run.frontLine[index]!;
     const lengthMm = distanceBetween(startPaper, endPaper) * mm;
-    return { index, startPaper, endPaper, lengthMm, plusMinusMm: lengthPlusMinusMm(lengthMm, pickPt, scale) };
+    return {
+      index,
+      startPaper,
+      endPaper,
+      lengthMm,
+      plusMinusMm: lengthUncertaintyMm(lengthMm, scale, picks),
+    };
   });
 }
 
@@ -53,7 +59,7 @@ export function wholeLengthOf(run: TracedRun, scale: SheetScale): MeasuredLength
     .slice(1)
     .map((line, index) => 4 * Math.sin(signedTurnRad(lines[index]!.along, line.along) / 2) ** 2);
   const pickParts = 2 + cornerParts.reduce((sum, part) => sum + part, 0);
-  const scaleMm = (scale.relativeUncertainty / COVERAGE_FACTOR) * lengthMm;
-  const pickMm = pickUncertaintyMm(pickUncertaintyOf(run), scale);
-  return { lengthMm, plusMinusMm: COVERAGE_FACTOR * Math.sqrt(scaleMm ** 2 + pickParts * pickMm ** 2) };
+  const scaleMm = (scale.relativeUncertainty / 2) * lengthMm;
+  const pickMm = pickUncertaintyOf(run) * mmPerUserUnit(scale);
+  return { lengthMm, plusMinusMm: 2 * Math.sqrt(scaleMm ** 2 + pickParts * pickMm ** 2) };
 }

@@ -1,5 +1,7 @@
 import type { PaperPoint, Point } from '../geometry/point.ts';
 import { leftOf, scaledBy, unitVector, type Vector, vectorBetween } from '../geometry/vector.ts';
+import { paperMmPerUnit } from '../scale/paperLength.ts';
+import { DEFAULT_PICK_UNCERTAINTY_PT } from '../scale/scaleFromReferences.ts';
 
 /**
  * The side of the front line on which the back line lies, for someone who walks the front line from its first to its
@@ -15,7 +17,7 @@ export interface TracedRun {
   /** The distance between front line and back line, without cladding, in millimetres of the room. */
   readonly depthMm: number;
   /**
-   * Standard uncertainty (k = 1) of one pick along either axis, in points of 1/72 in on the paper whatever the UserUnit.
+   * Standard uncertainty (k = 1) of one pick along either axis, in user-space units, as the scale's references have it.
    * Default {@link DEFAULT_PICK_UNCERTAINTY_PT}.
    */
   readonly pickUncertaintyPt?: number;
@@ -31,14 +33,8 @@ export interface SheetScale {
   readonly userUnit: number;
 }
 
-/**
- * Standard uncertainty of a pick, in points, where a run does not say: the pick may lie anywhere across a plan line
- * 0.35 mm wide (a line width of ISO 128), so its half-width 0.175 mm over the square root of 3 (JCGM 100:2008, 4.3.7).
- */
-export const DEFAULT_PICK_UNCERTAINTY_PT = (0.175 / Math.sqrt(3)) * (72 / 25.4);
-
-/** The standard uncertainty of a run's picks, in points of 1/72 in. */
-export const pickUncertaintyOf = (run: TracedRun): number =>
+/** The standard uncertainty (k = 1) of a run's picks, in user-space units. */
+export const pickUncertaintyOf = (run: Pick<TracedRun, 'pickUncertaintyPt'>): number =>
   run.pickUncertaintyPt ?? DEFAULT_PICK_UNCERTAINTY_PT;
 
 /**
@@ -48,7 +44,7 @@ export const pickUncertaintyOf = (run: TracedRun): number =>
  * @example mmPerUserUnit({ ratio: 50, relativeUncertainty: 0, userUnit: 1 }) // 17.638889
  */
 export function mmPerUserUnit({ ratio, userUnit }: SheetScale): number {
-  const mm = (ratio * userUnit * 25.4) / 72;
+  const mm = ratio * paperMmPerUnit(userUnit);
   if (!(mm > 0 && Number.isFinite(mm)))
     throw new RangeError(`A scale must be positive: ratio ${ratio}, UserUnit ${userUnit}`);
   return mm;

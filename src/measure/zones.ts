@@ -1,7 +1,7 @@
 import { nearestOnSegment } from '../geometry/line.ts';
 import type { PaperPoint } from '../geometry/point.ts';
 import { segmentsOf } from '../geometry/polyline.ts';
-import { lengthPlusMinusMm } from './lengthUncertainty.ts';
+import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
 import { positionAlong } from './runPosition.ts';
 import { pickUncertaintyOf, type SheetScale, type TracedRun } from './tracedRun.ts';
 
@@ -29,7 +29,8 @@ export function zoneOn(
   const positions = points.map((point) => positionAlong(run, straightIndex, point, scale));
   const fromMm = Math.min(...positions);
   const toMm = Math.max(...positions);
-  const plusMinusMm = lengthPlusMinusMm(toMm - fromMm, pickUncertaintyOf(run), scale);
+  const picks = { userUnit: scale.userUnit, pickUncertaintyPt: pickUncertaintyOf(run) };
+  const plusMinusMm = lengthUncertaintyMm(toMm - fromMm, scale, picks);
   return { straight: straightIndex, fromMm, toMm, plusMinusMm };
 }
 

@@ -1,0 +1,10 @@
+import type { Run } from '../document/projectDocument.ts';
+import type { TracedRun } from './tracedRun.ts';
+
+/** A run of a project as the measuring functions take it. */
+export const runAsTraced = (run: Run): TracedRun => ({
+  frontLine: run.frontLine.map(({ at }) => at),
+  backSide: run.backSide,
+  depthMm: run.depthMm,
+  pickUncertaintyPt: run.pickUncertaintyPt,
+});
