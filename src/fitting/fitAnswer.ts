@@ -1,0 +1,74 @@
+import type { CornerTreatment } from './problemSchema.ts';
+
+/** What a length that no stock piece covers asks for (DESIGN section 2). */
+export type LeftoverVerdict = 'closes' | 'filler' | 'made-to-measure';
+
+/** How one corner is made; `item` is the corner unit where there is one. */
+export interface FitCorner {
+  readonly treatment: CornerTreatment;
+  readonly item?: string;
+}
+
+/** One piece, measured in mm along the traced front of its straight. */
+export interface FitPiece {
+  readonly straight: number;
+  readonly item: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** Id of the wanted station that it answers. */
+  readonly wanted?: string;
+  /** Index in `pieces` of the standing piece that carries a drop-in or countertop piece. */
+  readonly host?: number;
+}
+
+/** A length that no stock piece covers, in mm along the traced front of its straight. */
+export interface FitLeftover {
+  readonly straight: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly widthMm: number;
+  readonly verdict: LeftoverVerdict;
+  /** Whether layout and verdict hold over the straight's length plus and minus its uncertainty. */
+  readonly confirmed: boolean;
+}
+
+/** The counts by which fits are compared; less is better in each. */
+export interface FitScore {
+  readonly unplaced: number;
+  readonly madeToMeasure: number;
+  readonly leftoverMm: number;
+  readonly fillers: number;
+  readonly pieces: number;
+  readonly displacementMm: number;
+  readonly price: number;
+}
+
+/** A wanted station that has no place in this fit, and why. */
+export interface LeftOutStation {
+  readonly wanted: string;
+  readonly item: string;
+  readonly straight: number;
+  readonly reason: string;
+}
+
+/** One complete filling of a run. */
+export interface FitAlternative {
+  readonly reason: string;
+  readonly corners: readonly FitCorner[];
+  readonly pieces: readonly FitPiece[];
+  readonly leftovers: readonly FitLeftover[];
+  readonly score: FitScore;
+  readonly leftOut?: readonly LeftOutStation[];
+}
+
+/** The answer of `footrail fit`, DESIGN section 6. */
+export interface FitAnswer {
+  readonly status: 'optimal' | 'infeasible' | 'stopped';
+  readonly alternatives: readonly FitAlternative[];
+  readonly explanation: string;
+  readonly questions: readonly string[];
+  /** Only when infeasible: the smallest set of wishes that clash, as paths into the problem. */
+  readonly clash?: readonly string[];
+  /** Only when stopped: no fit can score better than this, read in the order asked for. */
+  readonly bound?: FitScore;
+}

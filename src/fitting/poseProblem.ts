@@ -1,0 +1,89 @@
+import type { RunId } from '../document/ids.ts';
+import type { ProjectDocument, Run } from '../document/projectDocument.ts';
+import { fitGeometryOf } from '../measure/fitGeometry.ts';
+import { runAsTraced } from '../measure/runAsTraced.ts';
+import { positionAlong } from '../measure/runPosition.ts';
+import { runProblems } from '../measure/runProblems.ts';
+import { scaleOfSheet } from '../measure/scaleOfSheet.ts';
+import { fittingStock } from '../stock/fittingStock.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { type FitOrder, type FitProblem, parseProblem } from './problemSchema.ts';
+
+export type Posed =
+  | { readonly ok: true; readonly problem: FitProblem; readonly order: FitOrder }
+  | { readonly ok: false; readonly code: string; readonly message: string };
+
+const refused = (code: string, message: string): Posed => ({ ok: false, code, message });
+
+const wholeMicrometres = (mm: number): number => Math.round(mm * 1000) / 1000;
+
+const endOf = ({ kind, giveInMm, giveOutMm }: Run['ends'][number]): FitProblem['ends'][number] =>
+  kind === 'exposed' ? { kind, giveMm: [giveInMm, giveOutMm] } : { kind };
+
+/**
+ * The fitting problem that a run of a project poses at the scale of its sheet, with a stock range: lengths and zones
+ * from what was drawn, all else from the run's settings. The same project always poses the same problem.
+ */
+export const poseProblem = (document: ProjectDocument, runId: RunId, range: StockRange): Posed => {
+  const run = document.runs[runId];
+  if (!run) return refused('run-missing', 'That run is no longer in the project.');
+  const scale = scaleOfSheet(document, run.sheetId);
+  if (!scale)
+    return refused(
+      'scale-missing',
+      `Set the scale of the sheet first: without it ${run.name} has no length.`,
+    );
+  const traced = runAsTraced(run);
+  const wrong = runProblems(traced, scale)[0];
+  if (wrong) return refused(wrong.code, `${run.name}: ${wrong.message}`);
+
+  const straightOf = (vertexId: string) => run.frontLine.findIndex(({ id }) => id === vertexId);
+  const byId = <Record extends { readonly id: string; readonly runId: RunId }>(records: {
+    readonly [id: string]: Record;
+  }) =>
+    Object.values(records)
+      .filter((record) => record.runId === runId)
+      .sort((one, other) => (one.id < other.id ? -1 : 1));
+
+  const zones = byId(document.zones).map(({ kind, a, b, vertexId }) => ({
+    kind,
+    points: [a, b],
+    straight: straightOf(vertexId),
+  }));
+  const geometry = fitGeometryOf(traced, zones, scale);
+  const wanted = byId(document.stations).map(({ id, item, vertexId, at, withinMm }) => {
+    const straight = straightOf(vertexId);
+    return {
+      id,
+      item,
+      straight,
+      nearMm: wholeMicrometres(positionAlong(traced, straight, at, scale)),
+      withinMm,
+    };
+  });
+  const { stock, cornerUnits } = fittingStock(range, { depthMm: run.depthMm });
+  const unknown = wanted.find(({ item }) => !stock.some(({ id }) => id === item));
+  if (unknown)
+    return refused(
+      'station-not-in-range',
+      `${run.name} wants "${unknown.item}", which the stock range ${range.name} does not have at ${run.depthMm} mm depth. Choose another station.`,
+    );
+
+  const parsed = parseProblem({
+    ...geometry,
+    corners: geometry.corners.map((corner, index) => {
+      const treatment = run.frontLine[index + 1]?.treatment;
+      return treatment ? { ...corner, treatment } : corner;
+    }),
+    ends: run.ends.map(endOf),
+    stock,
+    cornerUnits,
+    wanted,
+    allowances: run.allowances,
+    fillerMaxMm: run.fillerMaxMm,
+    hostMarginMm: run.hostMarginMm,
+    ...(run.maxWidthMm === null ? {} : { maxWidthMm: run.maxWidthMm }),
+  });
+  if (!parsed.ok) return refused(parsed.error.code, `${run.name}: ${parsed.error.message}`);
+  return { ok: true, problem: parsed.problem, order: run.order };
+};

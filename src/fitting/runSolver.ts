@@ -1,0 +1,139 @@
+import { type CornerChoice, cornerChoices } from './cornerChoices.ts';
+import { fillStock } from './fillStock.ts';
+import { fillTables } from './fillTable.ts';
+import { micrometres } from './micrometre.ts';
+import { nodeBudget } from './nodeBudget.ts';
+import type { FitOrder, FitProblem } from './problemSchema.ts';
+import {
+  addScores,
+  compareScores,
+  type ScoreVector,
+  scoreSequences,
+  UNPLACED,
+  zeroScore,
+} from './scoreVector.ts';
+import {
+  type RunSettings,
+  type StraightLayout,
+  type StraightSolver,
+  straightSolver,
+} from './straightSolver.ts';
+import { compareSequences, type SequencePiece } from './stretchLayout.ts';
+
+/** The best filling of a whole run. */
+export interface RunLayout {
+  readonly corners: readonly CornerChoice[];
+  readonly straights: readonly StraightLayout[];
+  readonly score: ScoreVector;
+}
+
+/** What solving a run gives: nothing where no filling is possible. */
+export interface RunSolution {
+  readonly best: RunLayout | undefined;
+  /** Whether the best is proven; where it is not, no filling is better than `bound`. */
+  readonly proven: boolean;
+  readonly bound: ScoreVector;
+  readonly solvers: readonly StraightSolver[];
+  readonly steps: number;
+}
+
+/** Steps that one solution may take: about two seconds of work, but counted, so that the answer never depends on time. */
+export const defaultSteps = 30_000_000;
+
+interface Partial {
+  readonly corners: readonly CornerChoice[];
+  readonly straights: readonly StraightLayout[];
+  readonly score: ScoreVector;
+  readonly bound: ScoreVector;
+}
+
+const sequenceOf = (straights: readonly StraightLayout[]): readonly SequencePiece[] =>
+  straights.flatMap((straight) => straight.layouts.flatMap((layout) => layout.sequence));
+
+/** The longest length that fill could have to fill on any straight. */
+const longestUm = (problem: FitProblem): number => {
+  const { jointMm = 0, claddingMm = 0 } = problem.allowances ?? {};
+  const beyond = problem.ends.reduce((sum, end) => sum + (end.giveMm?.[1] ?? 0), 0);
+  const insideMm = (problem.corners ?? []).map(
+    ({ turnDeg }) => problem.depthMm + claddingMm * Math.tan((Math.abs(turnDeg) * Math.PI) / 360),
+  );
+  const lengths = problem.straights.map(
+    (straight, index) =>
+      straight.lengthMm +
+      (straight.uncertaintyMm ?? 0) +
+      (index > 0 && problem.corners![index - 1]!.turnDeg < 0 ? insideMm[index - 1]! : 0) +
+      (index < insideMm.length && problem.corners![index]!.turnDeg < 0 ? insideMm[index]! : 0),
+  );
+  return micrometres(Math.max(...lengths) + beyond + jointMm) + 1000;
+};
+
+/**
+ * The best filling of a run in a named order, exact unless the step budget runs out. Straights touch only at corners,
+ * and their scores add, so the best run is found corner by corner: for each way to make a corner, the best of all
+ * that comes before it.
+ */
+export const solveRun = (problem: FitProblem, order: FitOrder, steps: number = defaultSteps): RunSolution => {
+  const budget = nodeBudget(steps);
+  const sequence = scoreSequences[order];
+  const fill = fillStock(problem);
+  const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
+  const settings: RunSettings = {
+    problem,
+    fill,
+    tables: fillTables(fill, jointUm, longestUm(problem), order === 'price', budget),
+    order: sequence,
+    longestIsBest: order === 'best',
+    budget,
+    stretchSteps: Math.ceil(steps / 8),
+  };
+  const tablesProven = !budget.isExhausted();
+  const solvers = problem.straights.map((_, index) => straightSolver(settings, index));
+  const choices = solvers.slice(1).map((_, index) => cornerChoices(problem, index));
+  const compare = (a: Partial, b: Partial): number =>
+    compareScores(a.score, b.score, sequence) ||
+    compareSequences(sequenceOf(a.straights), sequenceOf(b.straights));
+  let partials: readonly { readonly choice: CornerChoice | undefined; readonly partial: Partial }[] = [
+    { choice: undefined, partial: { corners: [], straights: [], score: zeroScore, bound: zeroScore } },
+  ];
+  for (const [index, solver] of solvers.entries()) {
+    const afters: readonly (CornerChoice | undefined)[] = choices[index] ?? [undefined];
+    const next: { choice: CornerChoice | undefined; partial: Partial }[] = [];
+    for (const after of afters) {
+      let best: Partial | undefined;
+      let bound: ScoreVector | undefined;
+      for (const { choice, partial } of partials) {
+        const straight = solver.solve(choice, after);
+        if (straight === undefined) continue;
+        const corner = after?.score ?? zeroScore;
+        const candidate: Partial = {
+          corners: after ? [...partial.corners, after] : partial.corners,
+          straights: [...partial.straights, straight],
+          score: addScores(addScores(partial.score, straight.score), corner),
+          bound: addScores(addScores(partial.bound, straight.bound), corner),
+        };
+        if (best === undefined || compare(candidate, best) < 0) best = candidate;
+        if (bound === undefined || compareScores(candidate.bound, bound, sequence) < 0)
+          bound = candidate.bound;
+      }
+      if (best && bound) next.push({ choice: after, partial: { ...best, bound } });
+    }
+    partials = next;
+  }
+  const last = partials[0]?.partial;
+  const wanted = problem.wanted?.length ?? 0;
+  const withWanted = (score: ScoreVector): ScoreVector => {
+    const whole = [...score];
+    whole[UNPLACED] = whole[UNPLACED]! + wanted;
+    return whole;
+  };
+  return {
+    best: last && { corners: last.corners, straights: last.straights, score: withWanted(last.score) },
+    proven:
+      tablesProven &&
+      !budget.isExhausted() &&
+      (last === undefined || last.bound.every((v, i) => v === last.score[i])),
+    bound: withWanted(tablesProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
+    solvers,
+    steps: budget.spent(),
+  };
+};

@@ -1,0 +1,70 @@
+import type { FitScore } from './fitAnswer.ts';
+import type { FitOrder } from './problemSchema.ts';
+
+/**
+ * A score inside the solver: seven integers in the order of `FitScore`. Leftover is in micrometres, displacement in
+ * half micrometres (a centre may lie between two of them), price in ten-thousandths. Scores add over stretches and
+ * corners and are compared place by place, so the best whole is made of best parts.
+ */
+export type ScoreVector = readonly number[];
+
+export const UNPLACED = 0;
+export const MADE_TO_MEASURE = 1;
+export const LEFTOVER = 2;
+export const FILLERS = 3;
+export const PIECES = 4;
+export const DISPLACEMENT = 5;
+export const PRICE = 6;
+
+export const zeroScore: ScoreVector = [0, 0, 0, 0, 0, 0, 0];
+
+/** In which sequence the places of a score are compared. */
+export type ScoreSequence = readonly number[];
+
+/**
+ * The named orders. `best` is DESIGN section 5. The others lead with what they are named for, but never leave out a
+ * station for it; and because no piece at all is both the fewest and the cheapest, `pieces` and `price` also never
+ * buy their lead with a made-to-measure piece.
+ */
+export const scoreSequences: Readonly<Record<FitOrder, ScoreSequence>> = {
+  best: [UNPLACED, MADE_TO_MEASURE, LEFTOVER, FILLERS, PIECES, DISPLACEMENT, PRICE],
+  pieces: [UNPLACED, MADE_TO_MEASURE, PIECES, LEFTOVER, FILLERS, DISPLACEMENT, PRICE],
+  price: [UNPLACED, MADE_TO_MEASURE, PRICE, LEFTOVER, FILLERS, PIECES, DISPLACEMENT],
+  position: [UNPLACED, DISPLACEMENT, MADE_TO_MEASURE, LEFTOVER, FILLERS, PIECES, PRICE],
+};
+
+export const addScores = (a: ScoreVector, b: ScoreVector): ScoreVector => [
+  a[0]! + b[0]!,
+  a[1]! + b[1]!,
+  a[2]! + b[2]!,
+  a[3]! + b[3]!,
+  a[4]! + b[4]!,
+  a[5]! + b[5]!,
+  a[6]! + b[6]!,
+];
+
+/** Below 0 where `a` is better than `b`, 0 where they are equal. */
+export const compareScores = (a: ScoreVector, b: ScoreVector, sequence: ScoreSequence): number => {
+  for (let rank = 0; rank < 7; rank += 1) {
+    const place = sequence[rank]!;
+    const difference = a[place]! - b[place]!;
+    if (difference !== 0) return difference;
+  }
+  return 0;
+};
+
+const pricePerUnit = 10_000;
+
+/** A price as an integer of ten-thousandths, so that sums do not depend on their order. */
+export const priceUnits = (price: number | undefined): number => Math.round((price ?? 0) * pricePerUnit);
+
+/** The score of the contract, in mm. */
+export const publishedScore = (score: ScoreVector): FitScore => ({
+  unplaced: score[UNPLACED]!,
+  madeToMeasure: score[MADE_TO_MEASURE]!,
+  leftoverMm: score[LEFTOVER]! / 1000,
+  fillers: score[FILLERS]!,
+  pieces: score[PIECES]!,
+  displacementMm: score[DISPLACEMENT]! / 2000,
+  price: score[PRICE]! / pricePerUnit,
+});

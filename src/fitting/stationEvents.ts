@@ -1,0 +1,203 @@
+import type { FillItem } from './fillStock.ts';
+import { isNarrowEnough } from './fillStock.ts';
+import { type HostedPlacement, placeHosted } from './hostedPlacement.ts';
+import { micrometres } from './micrometre.ts';
+import type { NodeBudget } from './nodeBudget.ts';
+import type { FitProblem } from './problemSchema.ts';
+import { priceUnits } from './scoreVector.ts';
+
+/** A wanted station of one straight as the solver sees it; `bit` is its place in that straight's masks. */
+export interface Station {
+  readonly index: number;
+  readonly id: string;
+  readonly item: string;
+  readonly bit: number;
+  readonly widthUm: number;
+  readonly support: 'standing' | 'carried' | 'hosted';
+  readonly price: number;
+  readonly fromMinUm: number;
+  readonly fromMaxUm: number;
+  readonly twiceWantedFromUm: number;
+}
+
+/**
+ * A piece whose place matters: a wanted station that takes length, or a standing piece that hosts wanted ones, or
+ * both. Its start may lie from `fromMinUm` to `fromMaxUm`.
+ */
+export interface StationEvent {
+  readonly item: string;
+  readonly widthUm: number;
+  readonly carried: boolean;
+  readonly own: Station | undefined;
+  readonly hosted: readonly Station[];
+  readonly bits: number;
+  readonly stations: number;
+  readonly price: number;
+  readonly fromMinUm: number;
+  readonly fromMaxUm: number;
+  /** Total displacement in half micrometres with the piece's start here; infinite where the hosted ones don't fit. */
+  readonly displacementAt: (fromUm: number) => number;
+  readonly hostedAt: (fromUm: number) => HostedPlacement | undefined;
+  /** The starts at which displacement bends or a window ends: an optimum lies at one of them or at a fixed side. */
+  readonly bends: readonly number[];
+}
+
+/** More pieces than this on one host are not tried; where that may matter the budget is spent, so it shows. */
+const maxHostedTogether = 5;
+
+/** The stations wanted on a straight that are narrow enough, in the sequence of their ids. */
+export const stationsOf = (problem: FitProblem, straight: number): readonly Station[] => {
+  const items = new Map(problem.stock.map((item) => [item.id, item]));
+  return (problem.wanted ?? [])
+    .map((wanted, index) => ({ wanted, index, item: items.get(wanted.item)! }))
+    .filter(({ wanted, item }) => wanted.straight === straight && isNarrowEnough(problem, item))
+    .sort((a, b) => (a.wanted.id < b.wanted.id ? -1 : 1))
+    .map(({ wanted, index, item }, rank) => {
+      const widthUm = micrometres(item.widthMm);
+      const nearUm = micrometres(wanted.nearMm);
+      const withinUm = micrometres(wanted.withinMm);
+      return {
+        index,
+        id: wanted.id,
+        item: item.id,
+        bit: 2 ** rank,
+        widthUm,
+        support: item.support === 'standing' || item.support === 'carried' ? item.support : 'hosted',
+        price: priceUnits(item.price),
+        fromMinUm: Math.ceil((2 * (nearUm - withinUm) - widthUm) / 2),
+        fromMaxUm: Math.floor((2 * (nearUm + withinUm) - widthUm) / 2),
+        twiceWantedFromUm: 2 * nearUm - widthUm,
+      };
+    });
+};
+
+const wantedStarts = (station: Station): readonly number[] => [
+  station.fromMinUm,
+  station.fromMaxUm,
+  Math.floor(station.twiceWantedFromUm / 2),
+  Math.ceil(station.twiceWantedFromUm / 2),
+];
+
+/** Sums of widths of every subset. */
+const chainSums = (stations: readonly Station[]): readonly number[] =>
+  stations.reduce<readonly number[]>(
+    (sums, station) => [...new Set([...sums, ...sums.map((sum) => sum + station.widthUm)])],
+    [0],
+  );
+
+const makeEvent = (
+  host: { item: string; widthUm: number; carried: boolean; price: number; own?: Station },
+  hosted: readonly Station[],
+  marginUm: number,
+): StationEvent | undefined => {
+  const { own, widthUm } = host;
+  let fromMinUm = own ? own.fromMinUm : Number.NEGATIVE_INFINITY;
+  let fromMaxUm = own ? own.fromMaxUm : Number.POSITIVE_INFINITY;
+  let needUm = 2 * marginUm;
+  const bends: number[] = own ? [...wantedStarts(own)] : [];
+  for (const station of hosted) {
+    needUm += station.widthUm;
+    fromMinUm = Math.max(fromMinUm, station.fromMinUm + station.widthUm + marginUm - widthUm);
+    fromMaxUm = Math.min(fromMaxUm, station.fromMaxUm - marginUm);
+    for (const chain of chainSums(hosted.filter((other) => other !== station))) {
+      for (const start of wantedStarts(station)) {
+        bends.push(start - chain - marginUm, start + station.widthUm + chain + marginUm - widthUm);
+      }
+    }
+  }
+  if (hosted.length > 0 && needUm > widthUm) return undefined;
+  if (fromMinUm > fromMaxUm) return undefined;
+  bends.push(fromMinUm, fromMaxUm);
+  const hostedAt = (fromUm: number) => placeHosted(hosted, fromUm + marginUm, fromUm + widthUm - marginUm);
+  const known = new Map<number, number>();
+  const hostedDisplacementAt = (fromUm: number): number => {
+    const before = known.get(fromUm);
+    if (before !== undefined) return before;
+    const displacement = hostedAt(fromUm)?.displacement ?? Number.POSITIVE_INFINITY;
+    known.set(fromUm, displacement);
+    return displacement;
+  };
+  return {
+    item: host.item,
+    widthUm,
+    carried: host.carried,
+    own,
+    hosted,
+    bits: (own?.bit ?? 0) + hosted.reduce((bits, station) => bits + station.bit, 0),
+    stations: (own ? 1 : 0) + hosted.length,
+    price: host.price + hosted.reduce((sum, station) => sum + station.price, 0),
+    fromMinUm,
+    fromMaxUm,
+    hostedAt,
+    displacementAt: (fromUm) =>
+      (own ? Math.abs(2 * fromUm - own.twiceWantedFromUm) : 0) +
+      (hosted.length > 0 ? hostedDisplacementAt(fromUm) : 0),
+    bends: [...new Set(bends)].filter((fromUm) => fromUm >= fromMinUm && fromUm <= fromMaxUm),
+  };
+};
+
+/** Every set of hosted stations that could share one host of this width, the empty set included. */
+const hostedSets = (
+  hosted: readonly Station[],
+  widthUm: number,
+  marginUm: number,
+  budget: NodeBudget,
+): readonly (readonly Station[])[] => {
+  const sets: Station[][] = [[]];
+  for (const station of hosted) {
+    for (const set of [...sets]) {
+      const need = set.reduce((sum, other) => sum + other.widthUm, station.widthUm + 2 * marginUm);
+      const apart = set.some(
+        (other) =>
+          Math.max(other.fromMinUm + other.widthUm, station.fromMinUm + station.widthUm) -
+            Math.min(other.fromMaxUm, station.fromMaxUm) >
+          widthUm - 2 * marginUm,
+      );
+      if (need > widthUm || apart) continue;
+      if (!budget.spend(1)) return sets;
+      if (set.length >= maxHostedTogether) {
+        budget.spend(Number.POSITIVE_INFINITY);
+        return sets;
+      }
+      sets.push([...set, station]);
+    }
+  }
+  return sets;
+};
+
+/** All events of a straight: each station on its own, and each standing piece with each set of hosted stations. */
+export const stationEvents = (
+  stations: readonly Station[],
+  fill: readonly FillItem[],
+  marginUm: number,
+  budget: NodeBudget,
+): readonly StationEvent[] => {
+  const hosted = stations.filter((station) => station.support === 'hosted');
+  const events: StationEvent[] = [];
+  const add = (event: StationEvent | undefined) => {
+    if (event !== undefined) events.push(event);
+  };
+  for (const own of stations) {
+    if (own.support === 'hosted') continue;
+    const host = {
+      item: own.item,
+      widthUm: own.widthUm,
+      carried: own.support === 'carried',
+      price: own.price,
+      own,
+    };
+    if (own.support === 'carried') add(makeEvent(host, [], marginUm));
+    else {
+      for (const set of hostedSets(hosted, own.widthUm, marginUm, budget))
+        add(makeEvent(host, set, marginUm));
+    }
+  }
+  for (const item of fill) {
+    if (item.carried) continue;
+    const host = { item: item.id, widthUm: item.widthUm, carried: false, price: item.price };
+    for (const set of hostedSets(hosted, item.widthUm, marginUm, budget)) {
+      if (set.length > 0) add(makeEvent(host, set, marginUm));
+    }
+  }
+  return events;
+};
