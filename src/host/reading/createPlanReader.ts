@@ -1,0 +1,86 @@
+import { PlanError, type PlanPage, type PlanReader, type ReadContext } from '../../app/ports.ts';
+import { paperMmPerUnit } from '../../scale/paperLength.ts';
+import { sheetName } from '../../sheet/sheetSize.ts';
+import { askReadingWorker, type ReadingLimits } from './askReadingWorker.ts';
+import type { LayerSwitches, PageSize } from './readPage.ts';
+
+/** Changes whenever readings may differ from earlier ones, so that kept readings are made anew. */
+export const READER_VERSION = '1';
+
+export interface PlanReaderOptions extends Partial<ReadingLimits> {
+  /** Where the reading thread's entry lies; beside this file where not given. */
+  readonly workerUrl?: URL;
+}
+
+/** A plan reader that also switches layers. */
+export interface LayeredPlanReader extends PlanReader {
+  /**
+   * Reads one page with some layers switched on or off, by their id.
+   *
+   * @throws PlanError as `readPage` does.
+   */
+  readPageWithLayers(
+    bytes: Uint8Array,
+    page: number,
+    layers: LayerSwitches,
+    context: ReadContext,
+  ): Promise<{ readonly answer: unknown; readonly linework: Uint8Array }>;
+}
+
+/**
+ * Reads plans in a thread of their own, within limits of time and memory, so that a crash or a hang ends without harm.
+ *
+ * Each method throws PlanError: `password-needed`, `password-wrong`, `not-a-pdf`, `damaged`, `no-pages`,
+ * `no-such-page`, `page-damaged`, `reading-timed-out`, `reading-out-of-memory`, `reading-cancelled`, `reading-crashed`.
+ */
+export const createPlanReader = (options: PlanReaderOptions = {}): LayeredPlanReader => {
+  const {
+    workerUrl = new URL('./readingWorker.ts', import.meta.url),
+    deadlineMs = 60_000,
+    memoryMb = 2048,
+  } = options;
+  const limits = { deadlineMs, memoryMb };
+  const readPageWithLayers: LayeredPlanReader['readPageWithLayers'] = async (
+    bytes,
+    page,
+    layers,
+    context,
+  ) => {
+    const { password } = context;
+    const message = await askReadingWorker(
+      { kind: 'page', bytes, page, password, layers },
+      workerUrl,
+      limits,
+      context,
+    );
+    if (message.kind === 'page') return { answer: message.answer, linework: message.linework };
+    throw failed(message);
+  };
+  return {
+    version: READER_VERSION,
+    readPageWithLayers,
+    readPage: (bytes, page, context) => readPageWithLayers(bytes, page, {}, context),
+    pages: async (bytes, context) => {
+      const { password } = context;
+      const message = await askReadingWorker({ kind: 'pages', bytes, password }, workerUrl, limits, context);
+      if (message.kind === 'pages') return message.pages.map(planPage);
+      throw failed(message);
+    },
+  };
+};
+
+const failed = (message: Awaited<ReturnType<typeof askReadingWorker>>): PlanError => {
+  if (message.kind === 'failed') return new PlanError(message.failure.code, message.failure.message);
+  throw new Error(`The reading thread answered ${message.kind} to another question.`);
+};
+
+/** A damaged page keeps its place in the list, with no size. */
+const planPage = (size: PageSize): PlanPage => {
+  if ('problem' in size) {
+    return { page: size.page, widthMm: 0, heightMm: 0, sizeName: 'damaged', rotation: 0, userUnit: 1 };
+  }
+  const { page, mediaBox, rotation, userUnit } = size;
+  const widthMm = (mediaBox.maxX - mediaBox.minX) * paperMmPerUnit(userUnit);
+  const heightMm = (mediaBox.maxY - mediaBox.minY) * paperMmPerUnit(userUnit);
+  return { page, widthMm, heightMm, sizeName: sheetName(widthMm, heightMm), rotation, userUnit };
+};

@@ -1,0 +1,20 @@
+import type { ReadingFailure } from './readingFailure.ts';
+import type { LayerSwitches, PageSize } from './readPage.ts';
+
+/** What the reading thread is asked. */
+export type ReadingRequest =
+  | { readonly kind: 'pages'; readonly bytes: Uint8Array; readonly password?: string | undefined }
+  | {
+      readonly kind: 'page';
+      readonly bytes: Uint8Array;
+      readonly page: number;
+      readonly password?: string | undefined;
+      readonly layers?: LayerSwitches | undefined;
+    };
+
+/** What it answers: any number of progress messages, then one of the others. */
+export type ReadingMessage =
+  | { readonly kind: 'progress'; readonly done: number; readonly of: number }
+  | { readonly kind: 'failed'; readonly failure: ReadingFailure }
+  | { readonly kind: 'pages'; readonly pages: readonly PageSize[] }
+  | { readonly kind: 'page'; readonly answer: unknown; readonly linework: Uint8Array };

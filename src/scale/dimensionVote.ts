@@ -1,0 +1,176 @@
+import type { TextRun } from '../sheet/textRun.ts';
+import type { DimensionSpan } from './dimensionSpans.ts';
+import type { DimensionText } from './dimensionText.ts';
+
+/** A dimension text with the lengths that it may state, as a voter for the scale. */
+export interface Voter {
+  readonly text: TextRun;
+  readonly dimension: DimensionText;
+  /** The number in the unit that this vote is about. */
+  readonly value: number;
+  readonly step: number;
+  readonly spans: readonly DimensionSpan[];
+}
+
+/** A voter that agrees, and the span by which it does. */
+export interface Supporter {
+  readonly voter: Voter;
+  readonly span: DimensionSpan;
+}
+
+/** Units of the text per user-space unit, and who says so. */
+export interface VoteResult {
+  readonly unitsPerPoint: number;
+  readonly supporters: readonly Supporter[];
+  /** Sum of the supporters' best spans, equal values damped. */
+  readonly weight: number;
+}
+
+/** Drafting and export leave the ends of a line this uncertain, in user-space units. */
+export const DRAWN_UNCERTAINTY = 0.05;
+
+/** Beyond rounding and drafting, a supporter may be off by this share. */
+const SLACK = 5e-4;
+
+/** Rivals closer than this to the winner are the winner seen a little wrong. */
+const RIVAL_DISTANCE = 0.02;
+
+/** A winner must outweigh each rival by this factor; by the second where only two values agree. */
+const CLEAR_LEAD = 1.35;
+const CLEAR_LEAD_OF_TWO = 1.7;
+
+interface Candidate {
+  readonly log: number;
+  readonly tolerance: number;
+  readonly voter: number;
+  readonly span: DimensionSpan;
+}
+
+/**
+ * Lets dimension texts vote for the scale: every length that a text may state proposes a ratio, and the ratio that
+ * most texts can agree on wins. Wrong lengths scatter, right ones meet. Equal values count little more than one, for
+ * they share their mistakes. Answers null rather than guess: where fewer than two different values agree, or where
+ * another ratio explains nearly as much.
+ */
+export const voteForScale = (voters: readonly Voter[]): VoteResult | null => {
+  const candidates = candidatesOf(voters);
+  const winner = bestCluster(candidates, voters, () => true);
+  if (!winner) return null;
+  const values = new Set(winner.supporters.map(({ voter }) => voter.value)).size;
+  if (values < 2) return null;
+  const lead = values === 2 ? CLEAR_LEAD_OF_TWO : CLEAR_LEAD;
+  const isAway = ({ log }: Candidate): boolean => Math.abs(log - winner.log) > RIVAL_DISTANCE;
+  const rival = bestCluster(candidates, voters, isAway);
+  if (rival && winner.weight < lead * rival.weight && !areApart(winner.supporters, rival.supporters))
+    return null;
+  return { unitsPerPoint: Math.exp(winner.log), supporters: winner.supporters, weight: winner.weight };
+};
+
+/** The votes for ratios within `reach` of one that is known, as a share. */
+export const supportersOf = (
+  voters: readonly Voter[],
+  unitsPerPoint: number,
+  reach = 0,
+): readonly Supporter[] => {
+  const target = Math.log(unitsPerPoint);
+  const best = new Map<number, Candidate>();
+  for (const candidate of candidatesOf(voters)) {
+    if (Math.abs(candidate.log - target) > candidate.tolerance + reach) continue;
+    const other = best.get(candidate.voter);
+    if (!other || isBetter(candidate, other, target)) best.set(candidate.voter, candidate);
+  }
+  return [...best.values()].map(({ voter, span }) => ({ voter: voters[voter]!, span }));
+};
+
+const candidatesOf = (voters: readonly Voter[]): Candidate[] =>
+  voters.flatMap((voter, index) =>
+    voter.spans.map((span) => ({
+      log: Math.log(voter.value / span.length),
+      tolerance: voter.step / 2 / voter.value + (2 * DRAWN_UNCERTAINTY) / span.length + SLACK,
+      voter: index,
+      span,
+    })),
+  );
+
+/** Nearer wins between spans that look alike; else the one that looks more like a dimension. */
+const isBetter = (a: Candidate, b: Candidate, target: number): boolean =>
+  Math.abs(a.span.weight - b.span.weight) < 0.1
+    ? Math.abs(a.log - target) < Math.abs(b.log - target)
+    : a.span.weight > b.span.weight;
+
+interface Cluster {
+  readonly log: number;
+  readonly weight: number;
+  readonly supporters: readonly Supporter[];
+}
+
+const bestCluster = (
+  all: readonly Candidate[],
+  voters: readonly Voter[],
+  isAllowed: (candidate: Candidate) => boolean,
+): Cluster | null => {
+  const candidates = all.filter(isAllowed).sort((a, b) => a.log - b.log);
+  let best: { log: number; weight: number; members: readonly Candidate[] } | null = null;
+  let first = 0;
+  const widest = candidates.reduce((most, { tolerance }) => Math.max(most, tolerance), 0);
+  for (const centre of candidates) {
+    // A coarse text (a small number) cannot place the centre of the vote; its own vote still counts.
+    if (centre.tolerance > 0.01) continue;
+    while (candidates[first]!.log < centre.log - widest) first++;
+    const members = new Map<number, Candidate>();
+    for (let i = first; i < candidates.length && candidates[i]!.log <= centre.log + widest; i++) {
+      const candidate = candidates[i]!;
+      if (Math.abs(candidate.log - centre.log) > Math.min(0.02, candidate.tolerance + centre.tolerance / 2))
+        continue;
+      const other = members.get(candidate.voter);
+      if (!other || isBetter(candidate, other, centre.log)) members.set(candidate.voter, candidate);
+    }
+    const weight = dampedWeight([...members.values()], voters);
+    if (!best || weight > best.weight) best = { log: centre.log, weight, members: [...members.values()] };
+  }
+  if (!best) return null;
+  return {
+    log: best.log,
+    weight: best.weight,
+    supporters: best.members.map(({ voter, span }) => ({ voter: voters[voter]!, span })),
+  };
+};
+
+/** Equal values add up to at most twice the best of them. Coarse values agree with anything, so they count less. */
+const dampedWeight = (members: readonly Candidate[], voters: readonly Voter[]): number => {
+  const byValue = new Map<number, number[]>();
+  for (const { voter, span, tolerance } of members) {
+    const weight = span.weight * Math.min(1, 0.004 / tolerance) ** 0.5;
+    const { value } = voters[voter]!;
+    byValue.set(value, [...(byValue.get(value) ?? []), weight]);
+  }
+  let sum = 0;
+  for (const weights of byValue.values()) {
+    const most = Math.max(...weights);
+    sum += Math.min(2 * most, most + 0.25 * (weights.reduce((a, b) => a + b, 0) - most));
+  }
+  return sum;
+};
+
+/** Whether two groups of texts stand in different places of the sheet, as two views do. */
+const areApart = (first: readonly Supporter[], second: readonly Supporter[]): boolean => {
+  if (second.length < 3) return false;
+  const a = extent(first);
+  const b = extent(second);
+  return a.maxX < b.minX || b.maxX < a.minX || a.maxY < b.minY || b.maxY < a.minY;
+};
+
+const extent = (
+  supporters: readonly Supporter[],
+): { minX: number; minY: number; maxX: number; maxY: number } => {
+  const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const { span } of supporters) {
+    for (const { x, y } of [span.a, span.b]) {
+      box.minX = Math.min(box.minX, x);
+      box.minY = Math.min(box.minY, y);
+      box.maxX = Math.max(box.maxX, x);
+      box.maxY = Math.max(box.maxY, y);
+    }
+  }
+  return box;
+};

@@ -1,0 +1,67 @@
+/** The operators of a page as pdf.js yields them, as plain data. */
+export interface OperatorList {
+  readonly fnArray: ArrayLike<number>;
+  readonly argsArray: ArrayLike<ArrayLike<unknown> | null | undefined>;
+}
+
+/** pdf.js's operator codes that matter here; a test holds them to the library's own table. */
+export const OP = {
+  setLineWidth: 2,
+  setDash: 6,
+  setGState: 9,
+  save: 10,
+  restore: 11,
+  transform: 12,
+  stroke: 20,
+  closeStroke: 21,
+  fill: 22,
+  eoFill: 23,
+  fillStroke: 24,
+  eoFillStroke: 25,
+  closeFillStroke: 26,
+  closeEOFillStroke: 27,
+  endPath: 28,
+  clip: 29,
+  eoClip: 30,
+  beginText: 31,
+  setCharSpacing: 33,
+  setWordSpacing: 34,
+  setHScale: 35,
+  setLeading: 36,
+  setFont: 37,
+  setTextRenderingMode: 38,
+  setTextRise: 39,
+  moveText: 40,
+  setLeadingMoveText: 41,
+  setTextMatrix: 42,
+  nextLine: 43,
+  showText: 44,
+  setStrokeColorN: 53,
+  setFillColorN: 55,
+  setStrokeRGBColor: 58,
+  setFillRGBColor: 59,
+  shadingFill: 62,
+  beginMarkedContent: 69,
+  beginMarkedContentProps: 70,
+  endMarkedContent: 71,
+  paintFormXObjectBegin: 74,
+  paintFormXObjectEnd: 75,
+  beginGroup: 76,
+  endGroup: 77,
+  beginAnnotation: 80,
+  endAnnotation: 81,
+  paintImageMaskXObject: 83,
+  paintImageMaskXObjectGroup: 84,
+  paintImageXObject: 85,
+  paintInlineImageXObject: 86,
+  paintInlineImageXObjectGroup: 87,
+  paintImageXObjectRepeat: 88,
+  paintImageMaskXObjectRepeat: 89,
+  paintSolidColorImageMask: 90,
+  constructPath: 91,
+  setStrokeTransparent: 92,
+  setFillTransparent: 93,
+} as const;
+
+/** Codes inside a packed path: each is followed by the coordinates of its points. */
+export const DRAW = { moveTo: 0, lineTo: 1, curveTo: 2, quadraticCurveTo: 3, closePath: 4 } as const;
