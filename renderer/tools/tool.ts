@@ -2,7 +2,7 @@ import type { Command } from '../../src/document/command.ts';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
-import type { SheetScale } from '../../src/measure/sheetScale.ts';
+import type { SheetScale } from '../../src/measure/tracedRun.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 
 /**

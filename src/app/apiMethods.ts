@@ -15,7 +15,8 @@ import { stockRangeSchema } from '../stock/stockSchema.ts';
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'expected a SHA-256 in lower-case hexadecimal');
 /** The largest plan taken in. A0 sheets with pictures reach some hundred megabytes. */
 export const planBytesMost = 512 * 1024 * 1024;
-const bytes = z.instanceof(Uint8Array).refine((value) => value.byteLength <= planBytesMost, {
+const anyBytes = z.custom<Uint8Array>((value) => value instanceof Uint8Array, 'expected bytes');
+const bytes = anyBytes.refine((value) => value.byteLength <= planBytesMost, {
   message: `more than ${planBytesMost / 1024 / 1024} MiB`,
 });
 const password = z.string().max(500).optional();
@@ -61,7 +62,7 @@ const planPage = z.strictObject({
   userUnit: z.number(),
 });
 
-const file = z.strictObject({ fileName: z.string(), mediaType: z.string(), bytes: z.instanceof(Uint8Array) });
+const file = z.strictObject({ fileName: z.string(), mediaType: z.string(), bytes: anyBytes });
 
 export const apiMethods = {
   'app-info': {
@@ -90,7 +91,7 @@ export const apiMethods = {
   },
   'plan-bytes': {
     input: z.strictObject({ sha256 }),
-    output: z.strictObject({ fileName: z.string(), bytes: z.instanceof(Uint8Array) }),
+    output: z.strictObject({ fileName: z.string(), bytes: anyBytes }),
   },
   /** What the sheet says of itself: size, linework counts, text count, layers, scale evidence. */
   'read-sheet': {
@@ -100,7 +101,7 @@ export const apiMethods = {
   /** The sheet's linework in wire form (`decodeLinework` in src/sheet). */
   'sheet-linework': {
     input: z.strictObject({ sha256, page, password }),
-    output: z.strictObject({ bytes: z.instanceof(Uint8Array) }),
+    output: z.strictObject({ bytes: anyBytes }),
   },
   /** The `footrail read` contract for a file that need not belong to a project. */
   'read-plan': {

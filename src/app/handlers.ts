@@ -1,9 +1,9 @@
 import { checkWayIn } from '../access/checkWayIn.ts';
 import { parseWayIn } from '../access/wayInContract.ts';
 import { fitRun } from '../fitting/fitRun.ts';
+import { poseProblem } from '../fitting/poseProblem.ts';
 import { solverVersion } from '../fitting/problemHash.ts';
 import { parseProblem } from '../fitting/problemSchema.ts';
-import { runProblem } from '../fitting/runProblem.ts';
 import { demoRange } from '../stock/demoRange.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
@@ -112,7 +112,7 @@ export const handlersOver = (ports: Ports): Handlers => {
     },
     'fit-run': async ({ projectId, runId, alternatives }) => {
       const project = await projects.open(projectId);
-      const posed = runProblem(project.document, runId, await rangeOf(project));
+      const posed = poseProblem(project.document, runId, await rangeOf(project));
       if (!posed.ok) throw new ApiFailure(posed.code, posed.message, 'runId');
       const fit = fitRun(posed.problem, { alternatives, order: posed.order });
       return { problem: posed.problem as never, fit: fit as never };

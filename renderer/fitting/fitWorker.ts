@@ -1,0 +1,28 @@
+/// <reference lib="webworker" />
+
+import type { FitAnswer } from '../../src/fitting/fitAnswer.ts';
+import { fitRun } from '../../src/fitting/fitRun.ts';
+import type { FitOrder, FitProblem } from '../../src/fitting/problemSchema.ts';
+
+/** Fits runs off the main thread, so that the board never waits for the solver. */
+export interface FitRequest {
+  readonly key: string;
+  readonly problem: FitProblem;
+  readonly order: FitOrder;
+  readonly alternatives: number;
+}
+
+export type FitResponse =
+  | { readonly key: string; readonly ok: true; readonly answer: FitAnswer }
+  | { readonly key: string; readonly ok: false; readonly message: string };
+
+self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
+  const { key, problem, order, alternatives } = data;
+  let response: FitResponse;
+  try {
+    response = { key, ok: true, answer: fitRun(problem, { order, alternatives }) };
+  } catch (thrown) {
+    response = { key, ok: false, message: thrown instanceof Error ? thrown.message : String(thrown) };
+  }
+  self.postMessage(response);
+});

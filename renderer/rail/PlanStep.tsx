@@ -1,0 +1,52 @@
+import type { SheetId } from '../../src/document/ids.ts';
+import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+
+/** The sheets of the project, and a way to take in another plan. */
+export const PlanStep = (props: {
+  readonly document: ProjectDocument;
+  readonly sheetId: SheetId | null;
+  readonly onSheet: (sheetId: SheetId) => void;
+  readonly onTakeIn: () => void;
+  readonly onRemove: (sheetId: SheetId) => void;
+}) => (
+  <>
+    {props.document.sheetIds.length === 0 && (
+      <p className="step-lead">
+        Take in the architect’s plan as a PDF, or drop it on the board. Its original bytes are kept untouched.
+      </p>
+    )}
+    {props.document.sheetIds.length > 0 && (
+      <ul className="lines">
+        {props.document.sheetIds.map((sheetId) => {
+          const sheet = props.document.sheets[sheetId];
+          if (!sheet) return null;
+          const isCurrent = sheetId === props.sheetId;
+          return (
+            <li key={sheetId} className={isCurrent ? 'is-selected' : undefined}>
+              <button
+                type="button"
+                className="pick-name"
+                aria-current={isCurrent}
+                title={sheet.name}
+                onClick={() => props.onSheet(sheetId)}
+              >
+                {sheet.name}
+              </button>
+              <button type="button" className="word-button" onClick={() => props.onRemove(sheetId)}>
+                Remove
+              </button>
+              <span className="line-note" title={sheet.planFileName}>
+                {sheet.planFileName}, page {sheet.pageNumber}
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    )}
+    <div className="acts">
+      <button type="button" className="plain-button" onClick={props.onTakeIn}>
+        Take in a plan …
+      </button>
+    </div>
+  </>
+);
