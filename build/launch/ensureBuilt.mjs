@@ -4,6 +4,8 @@ import { hashFiles, readStamp, writeStamp } from './fileStamp.mjs';
 import { inProject } from './projectPaths.mjs';
 import { projectEnvironment, runProcess } from './runProcess.mjs';
 
+/** @typedef {'node' | 'electron' | 'renderer'} Bundle */
+
 /** What each bundle is made from; a change in any of these files makes it out of date. */
 const sources = {
   node: ['src', 'build/bundle', 'package-lock.json', 'tsconfig.json'],
@@ -11,9 +13,14 @@ const sources = {
   renderer: ['src', 'renderer', 'build/bundle', 'package-lock.json', 'tsconfig.json'],
 };
 
+/** @param {Bundle} bundle */
 const stampPath = (bundle) => inProject('build', 'out', 'stamps', bundle);
 
-/** The bundles that are missing or out of date, of those named. */
+/**
+ * The bundles that are missing or out of date, of those named.
+ *
+ * @param {Bundle[]} bundles
+ */
 export const findStaleBundles = (bundles) =>
   bundles.filter((bundle) => readStamp(stampPath(bundle)) !== hashFiles(sources[bundle]));
 
@@ -23,7 +30,11 @@ export const canBundle = () => existsSync(inProject('node_modules', 'esbuild', '
 const lockPath = () => inProject('build', 'out', 'lock');
 const longestBuildMs = 300_000;
 
-/** Runs `work` while no other process builds in this checkout; a lock older than any build is taken as left behind. */
+/**
+ * Runs `work` while no other process builds in this checkout; a lock older than any build is taken as left behind.
+ *
+ * @param {() => Promise<void>} work
+ */
 const whileAlone = async (work) => {
   mkdirSync(inProject('build', 'out'), { recursive: true });
   for (;;) {
@@ -31,7 +42,7 @@ const whileAlone = async (work) => {
       mkdirSync(lockPath());
       break;
     } catch (error) {
-      if (error.code !== 'EEXIST') throw error;
+      if (/** @type {NodeJS.ErrnoException} */ (error).code !== 'EEXIST') throw error;
       const age = existsSync(lockPath()) ? Date.now() - statSync(lockPath()).mtimeMs : 0;
       if (age > longestBuildMs) rmSync(lockPath(), { recursive: true, force: true });
       else await pause(200);
@@ -51,7 +62,7 @@ const whileAlone = async (work) => {
  * Builds those of the named bundles ('node', 'electron', 'renderer') whose sources changed since they were built.
  *
  * @param {string} node the Node that runs the bundler
- * @param {string[]} bundles which bundles
+ * @param {Bundle[]} bundles which bundles
  * @param {'inherit' | 'stderr'} output where the bundler's lines go: 'stderr' keeps stdout for a command's answer
  */
 export const ensureBuilt = async (node, bundles, output = 'inherit') => {
@@ -59,13 +70,13 @@ export const ensureBuilt = async (node, bundles, output = 'inherit') => {
   await whileAlone(async () => {
     const stale = findStaleBundles(bundles);
     if (stale.length === 0) return;
-    const hashes = stale.map((bundle) => hashFiles(sources[bundle]));
+    const stamps = stale.map((bundle) => ({ path: stampPath(bundle), hash: hashFiles(sources[bundle]) }));
     const code = await runProcess(node, [inProject('build', 'bundle', 'bundle.ts'), ...stale], {
       env: projectEnvironment(),
       stdio: output === 'stderr' ? ['ignore', process.stderr, 'inherit'] : ['ignore', 'inherit', 'inherit'],
     });
     if (code !== 0)
       throw new Error(`Building ${stale.join(', ')} failed; the bundler's lines above say where.`);
-    for (const [index, bundle] of stale.entries()) writeStamp(stampPath(bundle), hashes[index]);
+    for (const { path, hash } of stamps) writeStamp(path, hash);
   });
 };

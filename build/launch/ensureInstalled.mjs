@@ -9,12 +9,21 @@ const lockHash = () => hashFiles(['package-lock.json']);
 /** Says that node_modules now holds what package-lock.json asks for. */
 export const recordInstall = () => writeStamp(installStamp(), lockHash());
 
+/**
+ * @typedef {{version?: string, integrity?: string, optional?: boolean, devOptional?: boolean}} LockedPackage
+ * @typedef {Record<string, LockedPackage>} LockedPackages
+ */
+
+/** @type {(path: string) => LockedPackages | undefined} */
 const readPackages = (path) =>
   existsSync(path) ? JSON.parse(readFileSync(path, 'utf8')).packages : undefined;
 
 /**
  * Whether npm's own record of what it installed agrees with package-lock.json. Optional packages may be absent: npm
  * leaves out those of other platforms.
+ *
+ * @param {LockedPackages} locked
+ * @param {LockedPackages} installed
  */
 export const matchesLock = (locked, installed) =>
   Object.entries(locked).every(([path, wanted]) => {
@@ -33,7 +42,11 @@ const isInstalled = () => {
   return true;
 };
 
-/** Runs npm with the one that started us, or the one on the search path. Resolves with its exit code. */
+/**
+ * Runs npm: the one that started us, or the one on the search path. Resolves with its exit code.
+ *
+ * @param {string[]} args
+ */
 const runNpm = (args) => {
   const script = process.env.npm_execpath;
   if (script?.endsWith('.js') && existsSync(script)) return runProcess(process.execPath, [script, ...args]);

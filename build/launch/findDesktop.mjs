@@ -13,7 +13,13 @@ export const findElectronBinary = (folder = inProject('node_modules', 'electron'
   return existsSync(binary) ? binary : undefined;
 };
 
-/** Why no window can open whatever is installed, in a few words; `undefined` where one may. */
+/**
+ * Why no window can open whatever is installed, in a few words; `undefined` where one may.
+ *
+ * @param {string} platform as in process.platform
+ * @param {Readonly<Record<string, string | undefined>>} environment
+ * @param {number | undefined} userId 0 for root
+ */
 export const findObstacle = (platform, environment, userId) => {
   if (platform !== 'linux') return undefined;
   if (!environment.DISPLAY && !environment.WAYLAND_DISPLAY) return 'there is no display';
@@ -21,7 +27,11 @@ export const findObstacle = (platform, environment, userId) => {
   return undefined;
 };
 
-/** Fetches Electron's binary with the package's own script. Resolves to whether it is there now. */
+/**
+ * Fetches Electron's binary with the package's own script. Resolves to whether it ended well.
+ *
+ * @param {string} node
+ */
 const fetchElectron = async (node) => {
   console.log("Fetching Electron's binary (about 110 MB, once) …");
   const limit = new AbortController();
@@ -33,7 +43,7 @@ const fetchElectron = async (node) => {
     });
     return code === 0;
   } catch (error) {
-    if (error.name === 'AbortError') return false;
+    if (error instanceof Error && error.name === 'AbortError') return false;
     throw error;
   } finally {
     clearTimeout(timer);

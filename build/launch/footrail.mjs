@@ -6,6 +6,7 @@ import { canBundle, ensureBuilt } from './ensureBuilt.mjs';
 import { findNode, inProject, missingNodeAdvice } from './projectPaths.mjs';
 import { runProcess } from './runProcess.mjs';
 
+/** @param {string} message */
 const refuse = (message) => {
   console.error(`footrail: ${message}`);
   process.exitCode = 2;

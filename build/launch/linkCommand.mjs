@@ -1,12 +1,15 @@
 import { chmodSync, existsSync, lstatSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
+/** @param {string} path */
 const isThere = (path) => lstatSync(path, { throwIfNoEntry: false }) !== undefined;
 
 /**
  * Puts the `footrail` command into a checkout's node_modules/.bin, which npm does for dependencies but not for the
  * root package itself. On Windows, where links need a privilege, writes a command file instead.
  *
+ * @param {string} root the checkout
+ * @param {string} platform as in process.platform
  * @returns {boolean} false where there is no node_modules to link into
  */
 export const linkCommand = (root, platform = process.platform) => {

@@ -5,7 +5,11 @@ import { fileURLToPath } from 'node:url';
 /** The folder of the checkout, absolute, without a slash at its end. */
 export const projectRoot = fileURLToPath(new URL('../..', import.meta.url)).replace(/[\\/]$/, '');
 
-/** A path inside the checkout. */
+/**
+ * A path inside the checkout.
+ *
+ * @param {string[]} parts
+ */
 export const inProject = (...parts) => join(projectRoot, ...parts);
 
 /** The Node major version that the code is built for; better-sqlite3 ends the process on an older one. */

@@ -3,6 +3,7 @@ import { constants } from 'node:os';
 import { delimiter } from 'node:path';
 import { inProject, projectRoot } from './projectPaths.mjs';
 
+/** @type {readonly NodeJS.Signals[]} */
 const passedOnSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'];
 
 /** This process's environment with the project's own binaries first on the search path. */
@@ -17,10 +18,16 @@ export const projectEnvironment = (extra = {}) => {
  *
  * Resolves with its exit code (128 + the signal's number where a signal ended it, as shells count); rejects where it
  * could not be started.
+ *
+ * @param {string} file
+ * @param {readonly string[]} args
+ * @param {import('node:child_process').SpawnOptions} options
+ * @returns {Promise<number>}
  */
 export const runProcess = (file, args, options = {}) =>
   new Promise((resolve, reject) => {
     const child = spawn(file, args, { stdio: 'inherit', cwd: projectRoot, ...options });
+    /** @param {NodeJS.Signals} signal */
     const passOn = (signal) => child.kill(signal);
     for (const signal of passedOnSignals) process.on(signal, passOn);
     const finish = () => {
@@ -32,6 +39,6 @@ export const runProcess = (file, args, options = {}) =>
     });
     child.once('close', (code, signal) => {
       finish();
-      resolve(code ?? 128 + (constants.signals[signal] ?? 0));
+      resolve(code ?? 128 + (signal ? constants.signals[signal] : 0));
     });
   });

@@ -20,6 +20,7 @@ const { values: options } = parseArgs({
   },
 });
 
+/** @param {string} binary */
 const openWindow = async (binary) => {
   const startedAt = Date.now();
   const main = inProject('build', 'out', 'electron', 'main.mjs');
@@ -29,7 +30,12 @@ const openWindow = async (binary) => {
     : { reason: `Electron ended with ${code} at once` };
 };
 
-/** Opens the desktop window if that can be; resolves with how it ended, or with why there is none. */
+/**
+ * Opens the desktop window if that can be; resolves with how it ended, or with why there is none.
+ *
+ * @param {string} node
+ * @returns {Promise<{code: number} | {reason: string}>}
+ */
 const tryWindow = async (node) => {
   if (options.browser) return { reason: 'the browser was asked for' };
   const desktop = await findDesktop(node);
@@ -38,6 +44,7 @@ const tryWindow = async (node) => {
   return openWindow(desktop.binary);
 };
 
+/** @param {string} node */
 const serve = async (node) => {
   await ensureBuilt(node, ['node', 'renderer']);
   const host = inProject('build', 'out', 'host.mjs');

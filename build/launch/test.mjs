@@ -7,13 +7,23 @@ import { ensureInstalled } from './ensureInstalled.mjs';
 import { inProject } from './projectPaths.mjs';
 import { projectEnvironment, runProcess } from './runProcess.mjs';
 
+/**
+ * @typedef {import('./countTests.mjs').Counts} Counts
+ * @typedef {{name: string, args: string[]}} Check
+ */
+
+/** @type {import('./ensureBuilt.mjs').Bundle[]} */
 const bundles = ['node', 'electron', 'renderer'];
 const startedAt = Date.now();
-const environment = projectEnvironment(
-  process.argv.includes('--campaign') ? { FOOTRAIL_CAMPAIGN: 'full' } : {},
-);
+const environment = projectEnvironment({
+  ...(process.argv.includes('--campaign') ? { FOOTRAIL_CAMPAIGN: 'full' } : {}),
+  // A log file is no terminal: colour codes would only clutter it.
+  ...(process.stdout.isTTY ? {} : { NO_COLOR: '1' }),
+});
 
+/** @type {(name: string, script: string, ...args: string[]) => Check} */
 const check = (name, script, ...args) => ({ name, args: [inProject(...script.split('/')), ...args] });
+/** @param {string} world */
 const typeCheck = (world) =>
   check(`types: ${world}`, 'node_modules/typescript/bin/tsc', '-p', `build/types/${world}.json`);
 
@@ -24,18 +34,23 @@ const checks = [
   ...['pure', 'node', 'electron', 'renderer', 'tests'].map(typeCheck),
 ];
 
+/** @type {(Counts & {name: string})[]} */
 const results = [];
+
+/** @type {(name: string, counts: Counts) => void} */
 const report = (name, counts) => {
   results.push({ name, ...counts });
   console.log(summarise({ name, ...counts }));
 };
 
+/** @type {(node: string, check: Check) => Promise<void>} */
 const runCheck = async (node, { name, args }) => {
   console.log(`\n── ${name}`);
   const code = await runProcess(node, args, { env: environment });
   report(name, code === 0 ? { passed: 1, failed: 0, skipped: 0 } : { passed: 0, failed: 1, skipped: 0 });
 };
 
+/** @type {(node: string, project: 'unit' | 'e2e', name: string) => Promise<void>} */
 const runTests = async (node, project, name) => {
   console.log(`\n── ${name}`);
   const file = inProject('build', 'out', `tests-${project}.json`);
@@ -55,6 +70,7 @@ const runTests = async (node, project, name) => {
   );
 };
 
+/** @param {string} node */
 const runBuild = async (node) => {
   console.log('\n── build');
   try {
@@ -77,6 +93,7 @@ try {
   report('setting up', { passed: 0, failed: 1, skipped: 0 });
 }
 
+/** @param {keyof Counts} key */
 const total = (key) => results.reduce((sum, result) => sum + result[key], 0);
 console.log(`\n── summary after ${Math.round((Date.now() - startedAt) / 1000)} s`);
 for (const result of results) console.log(summarise(result));
