@@ -1,6 +1,6 @@
 import Flatten from '@flatten-js/core';
 import { describe, expect, it } from 'vitest';
-import { type Point, paperPoint } from '../../src/geometry/point.ts';
+import { paperPoint } from '../../src/geometry/point.ts';
 import { cornersOf } from '../../src/measure/corners.ts';
 import { straightsOf, wholeLengthOf } from '../../src/measure/straights.ts';
 import {
@@ -15,7 +15,8 @@ import { seededPicks, standardDeviation } from './seededPicks.ts';
 
 /** 1 user unit is 10 mm of room, so that hand-drawn examples have round numbers. */
 const tenToOne: SheetScale = { ratio: 720 / 25.4, relativeUncertainty: 0, userUnit: 1 };
-const oneToFifty: SheetScale = { ratio: 50, relativeUncertainty: 0.004, userUnit: 1 };
+/** A scale so sure that the picks weigh about as much as it does. */
+const oneToFifty: SheetScale = { ratio: 50, relativeUncertainty: 0.002, userUnit: 1 };
 const line = (...xy: readonly (readonly [number, number])[]) => xy.map(([x, y]) => paperPoint(x, y));
 const trials = campaignSize({ sample: 20_000, full: 400_000 });
 /** The standard error of a sampled standard deviation is 1/sqrt(2n); four of them are exceeded once in 16 000 seeds. */
