@@ -2,7 +2,13 @@ import type { PaperPoint } from '../geometry/point.ts';
 import { signedTurnRad } from '../geometry/turn.ts';
 import { distanceBetween } from '../geometry/vector.ts';
 import { degreesOf } from '../units/angle.ts';
-import { backSign, pickUncertaintyOf, straightCountOf, straightLineOf, type TracedRun } from './tracedRun.ts';
+import {
+  backSign,
+  pickUncertaintyUnits,
+  straightCountOf,
+  straightLineOf,
+  type TracedRun,
+} from './tracedRun.ts';
 
 /** A corner within this many degrees of 90 counts as a right angle. */
 export const RIGHT_ANGLE_TOLERANCE_DEG = 0.5;
@@ -30,10 +36,10 @@ export const isRightAngledTurn = (turnDeg: number): boolean =>
  * left turns towards the back, so that the front is on the outside: turn > 0.
  *
  * The +/- follows from turn = direction after - direction before, each of which moves by (normal . pick error) / length
- * at its two ends; the corner point takes part in both (JCGM 100:2008, 5.1.2, eq. (10)).
+ * at its two ends; the corner point takes part in both (JCGM 100:2008, 5.1.2, eq. (10)). `userUnit` is the page's: it turns the picks' points into user-space units.
  */
-export function cornersOf(run: TracedRun): readonly MeasuredCorner[] {
-  const pickUnits = pickUncertaintyOf(run);
+export function cornersOf(run: TracedRun, userUnit = 1): readonly MeasuredCorner[] {
+  const pickUnits = pickUncertaintyUnits(run, userUnit);
   return Array.from({ length: Math.max(0, straightCountOf(run) - 1) }, (_, index) => {
     const before = straightLineOf(run, index);
     const after = straightLineOf(run, index + 1);

@@ -4,7 +4,7 @@ import { distanceBetween } from '../geometry/vector.ts';
 import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
 import {
   mmPerUserUnit,
-  pickUncertaintyOf,
+  pickUncertaintyUnits,
   type SheetScale,
   straightCountOf,
   straightLineOf,
@@ -30,7 +30,7 @@ export interface MeasuredLength {
 /** The straights of a run in the order in which they were traced; none for fewer than two points. */
 export function straightsOf(run: TracedRun, scale: SheetScale): readonly MeasuredStraight[] {
   const mm = mmPerUserUnit(scale);
-  const picks = { userUnit: scale.userUnit, pickUncertaintyPt: pickUncertaintyOf(run) };
+  const picks = { userUnit: scale.userUnit, pickUncertaintyPt: pickUncertaintyUnits(run, scale.userUnit) };
   return run.frontLine.slice(1).map((endPaper, index) => {
     const startPaper = run.frontLine[index]!;
     const lengthMm = distanceBetween(startPaper, endPaper) * mm;
@@ -60,6 +60,6 @@ export function wholeLengthOf(run: TracedRun, scale: SheetScale): MeasuredLength
     .map((line, index) => 4 * Math.sin(signedTurnRad(lines[index]!.along, line.along) / 2) ** 2);
   const pickParts = 2 + cornerParts.reduce((sum, part) => sum + part, 0);
   const scaleMm = (scale.relativeUncertainty / 2) * lengthMm;
-  const pickMm = pickUncertaintyOf(run) * mmPerUserUnit(scale);
+  const pickMm = pickUncertaintyUnits(run, scale.userUnit) * mmPerUserUnit(scale);
   return { lengthMm, plusMinusMm: 2 * Math.sqrt(scaleMm ** 2 + pickParts * pickMm ** 2) };
 }

@@ -17,8 +17,8 @@ export interface TracedRun {
   /** The distance between front line and back line, without cladding, in millimetres of the room. */
   readonly depthMm: number;
   /**
-   * Standard uncertainty (k = 1) of one pick along either axis, in user-space units, as the scale's references have it.
-   * Default {@link DEFAULT_PICK_UNCERTAINTY_PT}.
+   * Standard uncertainty (k = 1) of one pick along either axis, in points of 1/72 in on the paper, whatever the UserUnit:
+   * how well a person can point does not depend on it. Default {@link DEFAULT_PICK_UNCERTAINTY_PT}.
    */
   readonly pickUncertaintyPt?: number;
 }
@@ -33,9 +33,9 @@ export interface SheetScale {
   readonly userUnit: number;
 }
 
-/** The standard uncertainty (k = 1) of a run's picks, in user-space units. */
-export const pickUncertaintyOf = (run: Pick<TracedRun, 'pickUncertaintyPt'>): number =>
-  run.pickUncertaintyPt ?? DEFAULT_PICK_UNCERTAINTY_PT;
+/** The standard uncertainty (k = 1) of a run's picks in user-space units, in which `src/scale` takes it. */
+export const pickUncertaintyUnits = (run: Pick<TracedRun, 'pickUncertaintyPt'>, userUnit: number): number =>
+  (run.pickUncertaintyPt ?? DEFAULT_PICK_UNCERTAINTY_PT) / userUnit;
 
 /**
  * Millimetres in the room per user-space unit of the page: ratio x UserUnit x 25.4/72. Throws a RangeError for a scale

@@ -3,7 +3,7 @@ import type { PaperPoint } from '../geometry/point.ts';
 import { segmentsOf } from '../geometry/polyline.ts';
 import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
 import { positionAlong } from './runPosition.ts';
-import { pickUncertaintyOf, type SheetScale, type TracedRun } from './tracedRun.ts';
+import { pickUncertaintyUnits, type SheetScale, type TracedRun } from './tracedRun.ts';
 
 /** A length on one straight: an opening, a blocked zone, a bay or a low section. Positions as `positionAlong` has them. */
 export interface ZoneOnStraight {
@@ -29,7 +29,7 @@ export function zoneOn(
   const positions = points.map((point) => positionAlong(run, straightIndex, point, scale));
   const fromMm = Math.min(...positions);
   const toMm = Math.max(...positions);
-  const picks = { userUnit: scale.userUnit, pickUncertaintyPt: pickUncertaintyOf(run) };
+  const picks = { userUnit: scale.userUnit, pickUncertaintyPt: pickUncertaintyUnits(run, scale.userUnit) };
   const plusMinusMm = lengthUncertaintyMm(toMm - fromMm, scale, picks);
   return { straight: straightIndex, fromMm, toMm, plusMinusMm };
 }

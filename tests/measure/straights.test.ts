@@ -42,7 +42,7 @@ describe('the scale of a sheet', () => {
         frontLine: line([0, 0], [720 / userUnit, 0]),
         backSide: 'left',
         depthMm: 600,
-        pickUncertaintyPt: 0.5 / userUnit,
+        pickUncertaintyPt: 0.5,
       };
       const [straight] = straightsOf(run, { ratio: 50, relativeUncertainty: 0.002, userUnit });
       return [straight!.lengthMm, straight!.plusMinusMm];
@@ -53,6 +53,20 @@ describe('the scale of a sheet', () => {
       expect(lengthMm).toBeCloseTo(lengths[0]![0]!, 9);
       expect(plusMinusMm).toBeCloseTo(lengths[0]![1]!, 9);
     }
+  });
+
+  it('leaves a corner as uncertain, whatever the UserUnit', () => {
+    const corner = (userUnit: number) =>
+      cornersOf(
+        {
+          frontLine: line([0, 0], [200 / userUnit, 0], [200 / userUnit, 150 / userUnit]),
+          backSide: 'left',
+          depthMm: 600,
+          pickUncertaintyPt: 0.5,
+        },
+        userUnit,
+      )[0]!.plusMinusDeg;
+    expect(corner(10)).toBeCloseTo(corner(1), 9);
   });
 
   it('must be positive', () => {
