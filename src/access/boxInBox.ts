@@ -1,0 +1,116 @@
+import { bestRoll } from './bestRoll.ts';
+
+/** Three clear dimensions in mm. */
+export type Triple = readonly [number, number, number];
+
+/** A rotation as three rows; row i holds the components of the box's three axes along the room's axis i. */
+export type RotationRows = readonly [Triple, Triple, Triple];
+
+export interface BoxInBox {
+  /** Length of the longest box found; attained by `rows`. */
+  readonly longestMm: number;
+  /** No box of this cross-section is longer than this at any rotation. */
+  readonly boundMm: number;
+  readonly rows: RotationRows;
+}
+
+/** A square on a face of the cube: directions of the length axis with that component largest. */
+interface Cell {
+  readonly face: 0 | 1 | 2;
+  readonly u: number;
+  readonly v: number;
+  readonly half: number;
+  readonly boundMm: number;
+}
+
+/** Cells tried before the search stops with a wider bound; reached by no room and box of ordinary proportions. */
+const CELL_BUDGET = 20_000;
+
+/**
+ * The longest box l x w x h that lies in a room A x B x C at any rotation, standing, tilted or on the diagonal.
+ *
+ * Centred in the room at the rotation R, the box reaches |R_i1| l + |R_i2| w + |R_i3| h along the room's axis i
+ * (support function of a box); no other place is better, since both bodies are symmetric about their centres. So
+ * l(R) = min over i of (A_i - |R_i2| w - |R_i3| h)/|R_i1|, and the answer is its maximum over all rotations.
+ *
+ * The direction of the length axis is found by branch and bound over an octant of the sphere (reflecting the room in
+ * its own planes changes no |R_ij|), the roll about it in closed form. Over a cell of angular radius r, every axis of
+ * the box moves by at most r, so giving the room (w + h) r more and the length axis r less bounds the cell from above.
+ *
+ * @param toleranceMm how far `longestMm` may stay below `boundMm`
+ * @param enoughMm stop as soon as this length is known to fit, or known not to
+ */
+export const longestBoxInBox = (
+  room: Triple,
+  widthMm: number,
+  heightMm: number,
+  toleranceMm = 0.2,
+  enoughMm = Number.POSITIVE_INFINITY,
+): BoxInBox => {
+  let longestMm = 0;
+  let rows: RotationRows = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ];
+  let droppedMm = 0;
+  const tryAxis = (axis: Triple): void => {
+    const found = bestRoll(room, axis, widthMm, heightMm, 0);
+    if (found.longestMm > longestMm) {
+      longestMm = found.longestMm;
+      rows = found.rows;
+    }
+  };
+  const measured = (face: 0 | 1 | 2, u: number, v: number, half: number): Cell => {
+    const axis = onFace(face, u, v);
+    tryAxis(axis);
+    // Going from the cube to the sphere turns the axis by at most what it moved on the face, at the nearest corner.
+    const nearest = Math.hypot(1, Math.max(0, u - half), Math.max(0, v - half));
+    const radius = (half * Math.SQRT2) / nearest;
+    return { face, u, v, half, boundMm: bestRoll(room, axis, widthMm, heightMm, radius).longestMm };
+  };
+  // Edges and face diagonals lie on the rims of cells, never at a centre, so they are tried by name.
+  for (const face of FACES) {
+    tryAxis(onFace(face, 0, 0));
+    tryAxis(onFace(face, room[(face + 1) % 3]! / room[face], 0));
+  }
+  let level: Cell[] = FACES.map((face) => measured(face, 0.5, 0.5, 0.5));
+  let tried = 0;
+  while (level.length > 0) {
+    const next: Cell[] = [];
+    for (const cell of level) {
+      const settled =
+        longestMm >= enoughMm || (enoughMm < Number.POSITIVE_INFINITY && cell.boundMm < enoughMm);
+      if (settled || cell.boundMm <= longestMm + toleranceMm || tried > CELL_BUDGET) {
+        droppedMm = Math.max(droppedMm, cell.boundMm);
+        continue;
+      }
+      const half = cell.half / 2;
+      for (const [right, up] of QUARTERS) {
+        tried += 1;
+        next.push(measured(cell.face, cell.u + right * half, cell.v + up * half, half));
+      }
+    }
+    level = next;
+  }
+  return { longestMm, boundMm: Math.max(droppedMm, longestMm), rows };
+};
+
+const FACES = [0, 1, 2] as const;
+
+/** The unit vector through a point of a cube's face: component `face` is the largest, the next two are u and v of it. */
+const onFace = (face: 0 | 1 | 2, u: number, v: number): Triple => {
+  const size = Math.hypot(1, u, v);
+  const axis: [number, number, number] = [0, 0, 0];
+  axis[face] = 1 / size;
+  axis[(face + 1) % 3] = u / size;
+  axis[(face + 2) % 3] = v / size;
+  return axis;
+};
+
+const QUARTERS = [
+  [-1, -1],
+  [1, -1],
+  [-1, 1],
+  [1, 1],
+] as const;

@@ -1,0 +1,186 @@
+import type { BoxInBox, Triple } from './boxInBox.ts';
+import { longestBoxInBox } from './boxInBox.ts';
+import { floorWays } from './floorWays.ts';
+import { type Handling, sizeOf } from './handling.ts';
+import { bestWay, isPassing, longestOf, type PassingWay } from './passingWay.ts';
+import { type MovingPlan, planWays } from './planWays.ts';
+import { sectionWays, slopeWays } from './sectionWays.ts';
+import { sideDoorwayPlan, turnPlan } from './turnPlan.ts';
+import { type AccessPiece, LONGEST_DESCRIBABLE_MM, type Obstacle, type ObstacleOf } from './wayInSchema.ts';
+
+/** What one obstacle says of one piece. */
+export interface ObstacleVerdict {
+  readonly passes: boolean;
+  /** The way that leaves most room (of the tightest part, where the obstacle has several). */
+  readonly way: PassingWay;
+  /** The longest piece of this width and height that passes here, by any allowed way; 0 where none does. */
+  readonly longestMm: number;
+  /** Rated load less the piece's mass, in a lift. */
+  readonly spareKg?: number;
+}
+
+/** An obstacle made ready to judge pieces; it remembers what it has worked out for equal cross-sections. */
+export type ObstacleRule = (
+  piece: AccessPiece,
+  handling: Handling,
+  lengthOfInterestMm: number,
+) => ObstacleVerdict;
+
+/**
+ * Makes an obstacle ready. Obstacles are judged one by one: between two of them a piece may be taken up differently,
+ * as carriers do.
+ *
+ * A rule's `lengthOfInterestMm` says that the caller does not care how much longer than that a piece could be; it
+ * spares the search of tilted positions in lifts. Infinity asks for the full answer.
+ */
+export const obstacleRule = (obstacle: Obstacle): ObstacleRule => {
+  switch (obstacle.kind) {
+    case 'doorway': {
+      const widthMm = obstacle.widthMm - (obstacle.leafMm ?? 0);
+      const heightMm = obstacle.heightMm - (obstacle.thresholdMm ?? 0);
+      return (piece, handling) => judged(sectionWays(piece, handling, widthMm, heightMm));
+    }
+    case 'passage':
+      return (piece, handling) => judged(sectionWays(piece, handling, obstacle.widthMm, obstacle.heightMm));
+    case 'ramp': {
+      const slopeRad = radians(obstacle.slopeDeg ?? 0);
+      return (piece, handling) =>
+        judged(slopeWays(piece, handling, obstacle.widthMm, obstacle.heightMm, slopeRad));
+    }
+    case 'turn': {
+      const plan = turnPlan({ ...obstacle, turnRad: radians(obstacle.angleDeg ?? 90) });
+      return (piece, handling) => judged(planWays(piece, handling, plan));
+    }
+    case 'side-doorway': {
+      const widthMm = obstacle.widthMm - (obstacle.leafMm ?? 0);
+      const heightMm = obstacle.heightMm - (obstacle.thresholdMm ?? 0);
+      const plan = sideDoorwayPlan(
+        { passageMm: obstacle.passageMm, doorMm: widthMm, wallMm: obstacle.wallMm ?? 0 },
+        heightMm,
+      );
+      return (piece, handling) => judged(planWays(piece, handling, plan));
+    }
+    case 'lift':
+      return liftRule(obstacle);
+    case 'stair':
+      return stairRule(obstacle);
+    case 'height-limit':
+      return (piece, handling) => judged(underLimit(piece, handling, obstacle.heightMm));
+    case 'set-down':
+      return (piece, handling) =>
+        judged(
+          floorWays(
+            piece,
+            handling,
+            obstacle.widthMm,
+            obstacle.depthMm,
+            obstacle.heightMm ?? LONGEST_DESCRIBABLE_MM,
+          ),
+        );
+  }
+};
+
+const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+
+const judged = (ways: readonly PassingWay[]): ObstacleVerdict => {
+  const way = bestWay(ways);
+  return { passes: isPassing(way.marginMm), way, longestMm: longestOf(ways) };
+};
+
+/** Of two parts that must both be passed, the tighter one speaks. */
+const bothOf = (
+  first: ObstacleVerdict,
+  firstPart: NonNullable<PassingWay['part']>,
+  second: ObstacleVerdict,
+  secondPart: NonNullable<PassingWay['part']>,
+): ObstacleVerdict => ({
+  passes: first.passes && second.passes,
+  way:
+    first.way.marginMm <= second.way.marginMm
+      ? { ...first.way, part: firstPart }
+      : { ...second.way, part: secondPart },
+  longestMm: Math.min(first.longestMm, second.longestMm),
+});
+
+const underLimit = (piece: AccessPiece, handling: Handling, heightMm: number): readonly PassingWay[] =>
+  handling.verticals.map((vertical) => {
+    const marginMm = heightMm - sizeOf(piece, vertical);
+    return {
+      vertical,
+      along: null,
+      manner: 'straight',
+      marginMm,
+      longestMm: vertical === 'length' ? heightMm : isPassing(marginMm) ? LONGEST_DESCRIBABLE_MM : 0,
+    };
+  });
+
+/**
+ * A lift: through its door along one axis of the piece, and within its car at rest. The two are judged apart; the
+ * movement from the one to the other is not followed. Tilted positions in the car are searched only where a piece
+ * that stands on a face does not already answer the question. The rated load is held against the piece alone.
+ */
+const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
+  const car: Triple = [lift.carWidthMm, lift.carDepthMm, lift.carHeightMm];
+  const tilted = new Map<string, BoxInBox>();
+  const tiltedLongest = (piece: AccessPiece): BoxInBox => {
+    const key = `${Math.min(piece.widthMm, piece.heightMm)} ${Math.max(piece.widthMm, piece.heightMm)}`;
+    const known = tilted.get(key);
+    if (known !== undefined) return known;
+    const fresh = longestBoxInBox(car, piece.widthMm, piece.heightMm);
+    tilted.set(key, fresh);
+    return fresh;
+  };
+  return (piece, handling, lengthOfInterestMm) => {
+    const door = judged(sectionWays(piece, handling, lift.doorWidthMm, lift.doorHeightMm));
+    let inCar = judged(floorWays(piece, handling, lift.carWidthMm, lift.carDepthMm, lift.carHeightMm));
+    const enoughMm = Math.min(lengthOfInterestMm, door.longestMm);
+    const diagonalMm = Math.hypot(...car);
+    const mayTilt = handling.verticals.length === 3 && inCar.longestMm < Math.min(enoughMm, diagonalMm);
+    if (mayTilt) {
+      const found = tiltedLongest(piece);
+      if (!inCar.passes && found.longestMm > inCar.longestMm) {
+        const way: PassingWay = {
+          vertical: null,
+          along: null,
+          manner: 'tilted',
+          marginMm: found.longestMm - piece.lengthMm,
+          longestMm: found.longestMm,
+          rows: found.rows,
+        };
+        if (way.marginMm > inCar.way.marginMm) inCar = judged([way]);
+      }
+      inCar = { ...inCar, longestMm: Math.max(inCar.longestMm, found.longestMm) };
+    }
+    const spareKg = lift.ratedKg - piece.massKg;
+    const both = bothOf(door, 'door', inCar, 'car');
+    return { ...both, passes: both.passes && spareKg >= 0, spareKg };
+  };
+};
+
+/**
+ * A straight stair: its flight, as a slope of the given width and headroom, and the turn on its landing.
+ *
+ * The landing is taken as a turn from a passage as wide as the flight into one as wide as the landing is long, level,
+ * under the same headroom. Turning back on itself (180) makes two such turns on a landing two flights and the well
+ * wide, on which the piece must lie between them. 0 is a landing passed straight on: no turn.
+ */
+const stairRule = (stair: ObstacleOf<'stair'>): ObstacleRule => {
+  const slopeRad = radians(stair.pitchDeg ?? 0);
+  const turnDeg = stair.landingTurnDeg ?? 90;
+  const landingWidthMm = 2 * stair.widthMm + (stair.wellMm ?? 0);
+  const plan: MovingPlan | null =
+    turnDeg === 0
+      ? null
+      : turnPlan({
+          fromMm: stair.widthMm,
+          toMm: stair.landingMm,
+          heightMm: stair.headroomMm,
+          turnRad: Math.PI / 2,
+          ...(turnDeg === 180 ? { toLegMm: landingWidthMm } : {}),
+        });
+  return (piece, handling) => {
+    const flight = judged(slopeWays(piece, handling, stair.widthMm, stair.headroomMm, slopeRad));
+    if (plan === null) return { ...flight, way: { ...flight.way, part: 'flight' } };
+    return bothOf(flight, 'flight', judged(planWays(piece, handling, plan)), 'landing');
+  };
+};

@@ -1,0 +1,155 @@
+import { z } from 'zod';
+
+/** No dimension in a way in is longer than this: 100 m. It is also what `longestMm` says where nothing limits a length. */
+export const LONGEST_DESCRIBABLE_MM = 100_000;
+
+const lengthMm = z.number().positive().max(LONGEST_DESCRIBABLE_MM);
+const allowanceMm = z.number().nonnegative().max(LONGEST_DESCRIBABLE_MM);
+const massKg = z.number().nonnegative().max(1_000_000);
+
+/** What every obstacle may carry: a name for people, and the +/- of its measured dimensions (k = 2). */
+const common = { name: z.string().max(200).optional(), uncertaintyMm: allowanceMm.optional() };
+
+const doorway = z.object({
+  kind: z.literal('doorway'),
+  widthMm: lengthMm,
+  heightMm: lengthMm,
+  /** Taken off the width: what the open leaf, its stop and its handle keep. */
+  leafMm: allowanceMm.optional(),
+  /** Taken off the height: an upstand at the floor over which the piece must pass. */
+  thresholdMm: allowanceMm.optional(),
+  ...common,
+});
+
+const passage = z.object({ kind: z.literal('passage'), widthMm: lengthMm, heightMm: lengthMm, ...common });
+
+const turn = z.object({
+  kind: z.literal('turn'),
+  fromMm: lengthMm,
+  toMm: lengthMm,
+  heightMm: lengthMm,
+  /** How far the direction of travel changes; 90 where it is not given. */
+  angleDeg: z.number().positive().max(170).optional(),
+  /** Clear length of the first leg along its outer wall, from the outer corner to the wall that ends it. */
+  fromLegMm: lengthMm.optional(),
+  /** The same for the second leg. */
+  toLegMm: lengthMm.optional(),
+  ...common,
+});
+
+const sideDoorway = z.object({
+  kind: z.literal('side-doorway'),
+  passageMm: lengthMm,
+  widthMm: lengthMm,
+  heightMm: lengthMm,
+  /** Thickness of the wall that the doorway stands in; 0 where it is not given. */
+  wallMm: allowanceMm.optional(),
+  leafMm: allowanceMm.optional(),
+  thresholdMm: allowanceMm.optional(),
+  ...common,
+});
+
+const lift = z.object({
+  kind: z.literal('lift'),
+  doorWidthMm: lengthMm,
+  doorHeightMm: lengthMm,
+  carWidthMm: lengthMm,
+  carDepthMm: lengthMm,
+  carHeightMm: lengthMm,
+  ratedKg: massKg,
+  ...common,
+});
+
+const stair = z.object({
+  kind: z.literal('stair'),
+  widthMm: lengthMm,
+  landingMm: lengthMm,
+  headroomMm: lengthMm,
+  /** How far the way turns on the landing: 0 (straight on), 90 (where it is not given) or 180 (back on itself). */
+  landingTurnDeg: z.union([z.literal(0), z.literal(90), z.literal(180)]).optional(),
+  /** Clear width between two flights that run back on each other; 0 where it is not given. */
+  wellMm: allowanceMm.optional(),
+  /** Pitch of the flight. Where it is given, headroom is measured vertically above the nosings. */
+  pitchDeg: z.number().nonnegative().max(60).optional(),
+  ...common,
+});
+
+const ramp = z.object({
+  kind: z.literal('ramp'),
+  widthMm: lengthMm,
+  heightMm: lengthMm,
+  slopeDeg: z.number().nonnegative().max(45).optional(),
+  ...common,
+});
+
+const heightLimit = z.object({ kind: z.literal('height-limit'), heightMm: lengthMm, ...common });
+
+const setDown = z.object({
+  kind: z.literal('set-down'),
+  widthMm: lengthMm,
+  depthMm: lengthMm,
+  heightMm: lengthMm.optional(),
+  ...common,
+});
+
+/** One obstacle of a way in. All lengths are clear dimensions in mm. */
+export const obstacleSchema = z.discriminatedUnion('kind', [
+  doorway,
+  passage,
+  turn,
+  sideDoorway,
+  lift,
+  stair,
+  ramp,
+  heightLimit,
+  setDown,
+]);
+
+/** One piece as it travels: the packed box, its mass, and how it may be held. */
+export const pieceSchema = z
+  .object({
+    id: z.string().min(1).max(200),
+    lengthMm,
+    widthMm: lengthMm,
+    heightMm: lengthMm,
+    massKg,
+    /** The height stays vertical; the piece may still turn about the vertical. Default false. */
+    keepUpright: z.boolean().optional(),
+    /** The width may be vertical. Default: not `keepUpright`. */
+    mayGoOnEdge: z.boolean().optional(),
+    /** The length may be vertical. Default: not `keepUpright`. */
+    mayGoOnEnd: z.boolean().optional(),
+    /** One end may be raised while the piece goes round a turn. Default false: carried level there. */
+    mayPitchInTurns: z.boolean().optional(),
+  })
+  .refine(
+    (piece) =>
+      piece.keepUpright !== true || !(piece.mayGoOnEdge || piece.mayGoOnEnd || piece.mayPitchInTurns),
+    {
+      path: ['keepUpright'],
+      params: { code: 'contradictory-handling' },
+      message:
+        'a piece that must stay upright cannot also go on edge, on end or pitched; drop one of the two',
+    },
+  );
+
+/** The input of `footrail access`: obstacles in the order of the way, and the pieces that must pass all of them. */
+export const wayInSchema = z.object({
+  obstacles: z.array(obstacleSchema).max(1000),
+  pieces: z.array(pieceSchema).max(10_000),
+  /** +/- (k = 2) for obstacles that give none of their own. */
+  uncertaintyMm: allowanceMm.optional(),
+});
+
+/** A schema's output, deeply readonly. */
+type DeepReadonly<T> = T extends readonly (infer Item)[]
+  ? readonly DeepReadonly<Item>[]
+  : T extends object
+    ? { readonly [Key in keyof T]: DeepReadonly<T[Key]> }
+    : T;
+
+export type Obstacle = DeepReadonly<z.infer<typeof obstacleSchema>>;
+export type ObstacleKind = Obstacle['kind'];
+export type ObstacleOf<Kind extends ObstacleKind> = Extract<Obstacle, { kind: Kind }>;
+export type AccessPiece = DeepReadonly<z.infer<typeof pieceSchema>>;
+export type WayIn = DeepReadonly<z.infer<typeof wayInSchema>>;
