@@ -2,7 +2,6 @@
 // can open, else in the browser from this machine. Options: `--browser` (no window), `--archive FOLDER`, `--no-open`.
 import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { archiveFolder } from './archiveFolder.mjs';
 import { ensureBuilt } from './ensureBuilt.mjs';
 import { ensureInstalled } from './ensureInstalled.mjs';
 import { findDesktop } from './findDesktop.mjs';
@@ -15,16 +14,19 @@ const windowGraceMs = 15_000;
 const { values: options } = parseArgs({
   options: {
     browser: { type: 'boolean', default: false },
-    archive: { type: 'string', default: archiveFolder() },
+    archive: { type: 'string' },
     'no-open': { type: 'boolean', default: false },
   },
 });
+
+/** Where none is named, the host and the shell choose the same folder. */
+const archive = options.archive === undefined ? [] : [`--archive=${options.archive}`];
 
 /** @param {string} binary */
 const openWindow = async (binary) => {
   const startedAt = Date.now();
   const main = inProject('build', 'out', 'electron', 'main.mjs');
-  const code = await runProcess(binary, [main, '--demo', `--archive=${options.archive}`]);
+  const code = await runProcess(binary, [main, '--demo', ...archive]);
   return code === 0 || code >= 128 || Date.now() - startedAt > windowGraceMs
     ? { code }
     : { reason: `Electron ended with ${code} at once` };
@@ -51,7 +53,7 @@ const serve = async (node) => {
   if (!existsSync(host))
     throw new Error('build/out/host.mjs is missing; run "npm run build" and read its lines.');
   const open = options['no-open'] ? [] : ['--open'];
-  return runProcess(node, [host, '--archive', options.archive, '--demo', ...open]);
+  return runProcess(node, [host, '--demo', ...archive, ...open]);
 };
 
 try {

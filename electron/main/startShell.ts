@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import type { BrowserWindow, IpcMainEvent, IpcMainInvokeEvent } from 'electron';
 import type { Api } from '../../src/app/createApi.ts';
 import type { MenuChoice } from '../../src/app/desktopBridge.ts';
+import { listStaticFiles, type StaticFiles } from '../../src/host/staticFiles.ts';
 import { channels } from '../ipc/channels.ts';
 import { appScheme, pageAddress } from './appAddress.ts';
 import { lockDownContents, lockDownSession } from './lockDown.ts';
@@ -33,7 +34,7 @@ export interface ShellSettings {
 /** Says why the program cannot start, and ends it. */
 const giveUp = ({ app, dialog }: MainElectron, thrown: unknown): void => {
   const message = thrown instanceof Error ? thrown.message : String(thrown);
-  dialog.showErrorBox('Footrail cannot open its archive', message);
+  dialog.showErrorBox('Footrail cannot start', message);
   app.exit(1);
 };
 
@@ -67,7 +68,7 @@ const showMenu = (electron: MainElectron, window: BrowserWindow, settings: Shell
  * Starts the desktop shell. Everything that must be said before Electron is ready is said before the first `await`.
  *
  * Resolves once the window is opening, or once it is clear that there will be none: where the program runs already
- * (that one's window comes forward), or where the archive cannot be opened (the person is told why).
+ * (that one's window comes forward), or where the archive or the page's files cannot be opened (the person is told why).
  */
 export const startShell = async (electron: MainElectron, settings: ShellSettings): Promise<void> => {
   const { app, protocol, session } = electron;
@@ -87,19 +88,21 @@ export const startShell = async (electron: MainElectron, settings: ShellSettings
   app.on('window-all-closed', () => app.quit());
   await app.whenReady();
 
+  let files: StaticFiles;
   let opened: OpenApp;
   try {
+    files = listStaticFiles(settings.rendererFolder);
     opened = await settings.openApp(settings.archiveFolder);
   } catch (thrown) {
     giveUp(electron, thrown);
     return;
   }
   lockDownSession(session.defaultSession);
-  protocol.handle(appScheme, serveAppFiles(settings.rendererFolder));
+  protocol.handle(appScheme, serveAppFiles(files));
   const window = openMainWindow(electron, {
     preloadPath: settings.preloadPath,
     boundsPath: join(app.getPath('userData'), 'window.json'),
-    address: settings.demo ? `${pageAddress}#demo` : pageAddress,
+    address: settings.demo ? `${pageAddress}#project=demo` : pageAddress,
   });
   const contentsId = window.webContents.id;
   const isTrusted = (event: IpcMainEvent | IpcMainInvokeEvent) => isTrustedSender(event, contentsId);

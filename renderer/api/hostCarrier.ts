@@ -1,12 +1,9 @@
 import type { CarryCall } from './apiClient.ts';
+import { carryOverDesktop, desktopBridge } from './carryOverDesktop.ts';
 import { carryOverHttp } from './carryOverHttp.ts';
 
-declare global {
-  interface Window {
-    /** Given by the desktop shell's preload; absent over the loopback host. */
-    readonly footrail?: { readonly call: CarryCall };
-  }
-}
-
-/** Whatever carries calls where this page runs. */
-export const hostCarrier = (): CarryCall => window.footrail?.call ?? carryOverHttp;
+/** Whatever carries calls where this page runs: the desktop shell's bridge where there is one, else HTTP. */
+export const hostCarrier = (): CarryCall => {
+  const bridge = desktopBridge();
+  return bridge ? carryOverDesktop(bridge) : carryOverHttp;
+};

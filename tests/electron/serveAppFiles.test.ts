@@ -2,23 +2,23 @@ import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { serveAppFiles } from '../../electron/main/serveAppFiles.ts';
+import { listStaticFiles } from '../../src/host/staticFiles.ts';
 import { removeFolders, startShellUnderTest, temporaryFolder } from './shellUnderTest.ts';
 
 afterEach(removeFolders);
 
-const plantPage = (): string => {
+const plantPage = () => {
   const folder = join(temporaryFolder(), 'renderer');
   mkdirSync(join(folder, 'assets', 'folder.js'), { recursive: true });
   writeFileSync(join(folder, 'index.html'), '<!doctype html>');
   writeFileSync(join(folder, 'assets', 'main.js'), 'export {};');
   writeFileSync(join(folder, 'assets', 'main.js.map'), '{}');
-  writeFileSync(join(folder, '.hidden.js'), 'secret');
   writeFileSync(join(folder, '..', 'secret.js'), 'secret');
   mkdirSync(join(folder, '..', 'renderer-neighbour'));
   writeFileSync(join(folder, '..', 'renderer-neighbour', 'secret.js'), 'secret');
   symlinkSync(join(folder, '..', 'secret.js'), join(folder, 'assets', 'link.js'));
   symlinkSync(join(folder, '..'), join(folder, 'up'));
-  return folder;
+  return listStaticFiles(folder);
 };
 
 describe('the app: scheme', () => {
@@ -31,6 +31,7 @@ describe('the app: scheme', () => {
     const policy = response.headers.get('content-security-policy')!;
     expect(policy).toContain("default-src 'none'");
     expect(/script-src ([^;]*)/.exec(policy)?.[1]).toBe("'self' 'wasm-unsafe-eval'");
+    expect(policy).toContain("frame-ancestors 'none'");
     expect(policy).not.toMatch(/'unsafe-inline'|'unsafe-eval'|\*|https?:/);
   });
 
@@ -62,9 +63,7 @@ describe('the app: scheme', () => {
     'app://footrail/%2fetc%2fpasswd.js',
     'app://footrail/C:%5cWindows%5cwin.js',
     'app://footrail/index.html%00.js',
-    'app://footrail/.hidden.js',
     'app://footrail/%',
-    'app://footrail/',
     'app://footrail/assets/link.js',
     'app://footrail/up/secret.js',
     'app://elsewhere/index.html',

@@ -22,7 +22,7 @@ describe('the shell', () => {
     expect(plain.contents.getURL()).toBe('app://footrail/index.html');
     expect(plain.window.visible).toBe(true);
     const demo = await startShellUnderTest({}, { demo: true });
-    expect(demo.contents.getURL()).toBe('app://footrail/index.html#demo');
+    expect(demo.contents.getURL()).toBe('app://footrail/index.html#project=demo');
   });
 
   it('gives way to the one that runs already', async () => {
@@ -56,11 +56,18 @@ describe('the shell', () => {
       {
         kind: 'error',
         options: {
-          title: 'Footrail cannot open its archive',
+          title: 'Footrail cannot start',
           content: 'The archive was written by a newer Footrail.',
         },
       },
     ]);
+  });
+
+  it('says so when the page was never built', async () => {
+    const { windows, dialog, record } = await startShellUnderTest({}, { rendererFolder: temporaryFolder() });
+    expect(windows).toHaveLength(0);
+    expect(record.exitCode).toBe(1);
+    expect(dialog.shown[0]?.options['content']).toMatch(/npm run build/);
   });
 
   it('shows the page again when it has died, and tells the person', async () => {

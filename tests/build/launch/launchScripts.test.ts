@@ -14,7 +14,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
-import { archiveFolder } from '../../../build/launch/archiveFolder.mjs';
 import { countTests, summarise } from '../../../build/launch/countTests.mjs';
 import { matchesLock } from '../../../build/launch/ensureInstalled.mjs';
 import { findElectronBinary, findObstacle } from '../../../build/launch/findDesktop.mjs';
@@ -200,18 +199,7 @@ describe('the count of tests', () => {
   });
 });
 
-describe('where things are', () => {
-  it('keeps the archive where each system keeps application data', () => {
-    expect(archiveFolder('linux', {}, '/home/ana')).toBe('/home/ana/.local/share/footrail/archive');
-    expect(archiveFolder('linux', { XDG_DATA_HOME: '/data' }, '/home/ana')).toBe('/data/footrail/archive');
-    expect(archiveFolder('darwin', {}, '/Users/ana')).toBe(
-      '/Users/ana/Library/Application Support/Footrail/archive',
-    );
-    expect(archiveFolder('win32', { APPDATA: 'C:/Users/ana/AppData/Roaming' }, 'C:/Users/ana')).toContain(
-      'Footrail',
-    );
-  });
-
+describe('the desktop window', () => {
   it('knows when no window can open, and why', () => {
     expect(findObstacle('linux', {}, 1000)).toBe('there is no display');
     expect(findObstacle('linux', { DISPLAY: ':0' }, 0)).toMatch(/root/);
