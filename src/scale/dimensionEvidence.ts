@@ -25,6 +25,8 @@ export interface AgreeingDimension {
   readonly text: TextRun;
   readonly supporter: Supporter;
   readonly lengthMm: number;
+  /** What is drawn, at the scale of all, in mm. */
+  readonly drawnMm: number;
 }
 
 /** A text that looks like a dimension and does not fit the scale: a stretched or altered one is news. */
@@ -153,6 +155,7 @@ const concluded = (
     text: supporter.voter.text,
     supporter,
     lengthMm: supporter.voter.value,
+    drawnMm: supporter.span.length * fit.unitsPerPoint,
   }));
   const axes = axisRatios(fit.supporters, paperMm);
   const agreed = new Set(agreeing.map(({ text }) => text));

@@ -1,0 +1,178 @@
+import type { Box } from '../geometry/box.ts';
+import { joinText } from '../sheet/joinText.ts';
+import type { Linework } from '../sheet/linework.ts';
+import { createLineworkIndex } from '../sheet/lineworkIndex.ts';
+import type { SheetReading } from '../sheet/sheetReading.ts';
+import { sheetName } from '../sheet/sheetSize.ts';
+import type { TextRun } from '../sheet/textRun.ts';
+import { combineEvidence, type ScaleEvidence } from './combineEvidence.ts';
+import { type DimensionEvidence, readDimensionEvidence } from './dimensionEvidence.ts';
+import { readMeasureEvidence } from './measureEvidence.ts';
+import { paperMmPerUnit } from './paperLength.ts';
+import { printedFactor } from './printedFactor.ts';
+import type { ReadAnswer } from './readContract.ts';
+import { declaredSheet, findScaleNotes, type PlacedNote } from './scaleNote.ts';
+
+/** A note is a claim about a print: paper moves and plotters fit to page, so it is never surer than this. */
+const NOTE_UNCERTAINTY = 0.003;
+
+/** x and y ratios that differ by more than this are a stretched drawing (DESIGN section 5). */
+const STRETCHED = 0.005;
+
+type Remark = NonNullable<ReadAnswer['remarks']>[number];
+
+/**
+ * Everything that a page says of itself, weighed: the answer of `footrail read`. Pure: the same page always gives the
+ * same answer.
+ */
+export const readVerdict = (reading: SheetReading, linework: Linework): ReadAnswer => {
+  const { userUnit, mediaBox, viewBox, rotation } = reading;
+  const mm = paperMmPerUnit(userUnit);
+  const widthMm = (mediaBox.maxX - mediaBox.minX) * mm;
+  const heightMm = (mediaBox.maxY - mediaBox.minY) * mm;
+  const name = sheetName(widthMm, heightMm);
+  const text = joinText(reading.text);
+  const dimensions = readDimensionEvidence(text, createLineworkIndex(linework), userUnit);
+  const notes = findScaleNotes(text);
+  const declared = declaredSheet(text, notes);
+  const factor = declared ? printedFactor({ widthMm, heightMm, name }, declared) : undefined;
+  const noteEvidence = evidenceOfNotes(notes, factor);
+  const known = [...(dimensions ? [dimensions.ratio] : []), ...noteEvidence.map(({ ratio }) => ratio)];
+  const measures = readMeasureEvidence(reading.viewports, known, userUnit);
+  const evidence = [
+    ...(dimensions ? [evidenceOfDimensions(dimensions)] : []),
+    ...distinct(measures.found.map((item) => item.evidence)),
+    ...noteEvidence,
+  ];
+  const verdict = combineEvidence(evidence);
+  const isPicture = reading.pictures.length > 0 && linework.lineCount + linework.curveCount === 0;
+  const remarks: Remark[] = [
+    ...reading.warnings.map((message) => ({ code: 'partly-read', message })),
+    ...(isPicture ? [PICTURE_REMARK] : []),
+    ...(measures.unresolved > 0 ? [BLANK_UNIT_REMARK] : []),
+    ...stretchRemarks(dimensions),
+    ...printRemarks(factor, declared, name),
+  ];
+  return {
+    pages: reading.pages,
+    page: reading.page,
+    sheet: {
+      widthMm,
+      heightMm,
+      name,
+      rotation,
+      userUnit,
+      mediaBox: corners(mediaBox),
+      viewBox: corners(viewBox),
+    },
+    linework: { segments: linework.lineCount, curves: linework.curveCount },
+    text: text.length,
+    layers: reading.layers.map((layer) => ({ ...layer })),
+    scale: {
+      ratio: verdict.ratio,
+      relativeUncertainty: verdict.relativeUncertainty,
+      status: verdict.status,
+      evidence: [...verdict.evidence],
+      ...(factor === undefined ? {} : { printedFactor: factor }),
+      ...(dimensions?.ratioX && dimensions.ratioY
+        ? { ratioX: dimensions.ratioX, ratioY: dimensions.ratioY }
+        : {}),
+    },
+    ...(isPicture ? { isPicture } : {}),
+    ...(dimensions ? { dimensions: placedDimensions(dimensions) } : {}),
+    ...(remarks.length > 0 ? { remarks } : {}),
+  };
+};
+
+const PICTURE_REMARK: Remark = {
+  code: 'picture-sheet',
+  message: 'This sheet is a picture without linework: pick a known dimension to set its scale.',
+};
+
+const BLANK_UNIT_REMARK: Remark = {
+  code: 'measure-unit-blank',
+  message:
+    'The embedded measure does not say its unit, and nothing else on the sheet does: pick a known dimension.',
+};
+
+const corners = ({ minX, minY, maxX, maxY }: Box): [number, number, number, number] => [
+  minX,
+  minY,
+  maxX,
+  maxY,
+];
+
+const evidenceOfDimensions = (dimensions: DimensionEvidence): ScaleEvidence => ({
+  kind: 'dimensions',
+  ratio: dimensions.ratio,
+  relativeUncertainty: dimensions.relativeUncertainty,
+  unit: dimensions.unit,
+  unitAssumed: dimensions.unitAssumed,
+  supporting: dimensions.agreeing.length,
+  of: dimensions.agreeing.length + dimensions.disagreeing.length,
+});
+
+/** Notes that say the same count once. A print at another size changes the scale that a note stands for. */
+const evidenceOfNotes = (notes: readonly PlacedNote[], factor: number | undefined): ScaleEvidence[] =>
+  distinct(
+    notes.flatMap(({ note }) =>
+      note.ratio === undefined
+        ? []
+        : [
+            {
+              kind: 'note' as const,
+              ratio: note.ratio / (factor ?? 1),
+              relativeUncertainty: Math.max(NOTE_UNCERTAINTY, note.rounding),
+              text: note.text,
+            },
+          ],
+    ),
+  );
+
+const distinct = (evidence: readonly ScaleEvidence[]): ScaleEvidence[] =>
+  evidence.filter(
+    (item, i) => evidence.findIndex((other) => Math.abs(other.ratio / item.ratio - 1) < 1e-4) === i,
+  );
+
+const placedDimensions = ({
+  agreeing,
+  disagreeing,
+}: DimensionEvidence): NonNullable<ReadAnswer['dimensions']> => ({
+  agreeing: agreeing.map(({ text, supporter: { span }, lengthMm, drawnMm }) => ({
+    text: text.text.trim(),
+    at: at(text),
+    statedMm: lengthMm,
+    drawnMm,
+    span: [
+      [span.a.x, span.a.y],
+      [span.b.x, span.b.y],
+    ],
+  })),
+  disagreeing: disagreeing.map(({ text, statedMm, drawnMm }) => ({
+    text: text.text.trim(),
+    at: at(text),
+    statedMm,
+    drawnMm,
+  })),
+});
+
+const at = ({ origin }: TextRun): [number, number] => [origin.x, origin.y];
+
+const stretchRemarks = (dimensions: DimensionEvidence | null): Remark[] => {
+  if (!dimensions?.ratioX || !dimensions.ratioY) return [];
+  const stretch = dimensions.ratioX / dimensions.ratioY - 1;
+  if (Math.abs(stretch) <= STRETCHED) return [];
+  const percent = (Math.abs(stretch) * 100).toFixed(1);
+  return [
+    {
+      code: 'x-and-y-ratios-differ',
+      message: `The drawing is stretched: its scale along x and along y differ by ${percent} %.`,
+    },
+  ];
+};
+
+const printRemarks = (factor: number | undefined, declared: string | undefined, name: string): Remark[] => {
+  if (factor === undefined || Math.abs(factor - 1) < 0.01) return [];
+  const message = `Drawn for ${declared}, this sheet is ${name}: everything is printed at ${factor.toFixed(3)} of its size.`;
+  return [{ code: 'printed-at-another-size', message }];
+};
