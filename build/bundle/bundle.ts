@@ -17,7 +17,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 const isPresent = (entry: string): boolean => {
   if (existsSync(join(root, entry))) return true;
-  if (requiredEntries.includes(entry)) throw new Error(`bundle: ${entry} is missing`);
+  if (requiredEntries.includes(entry)) throw new Error(`${entry} is missing`);
   console.log(`bundle: ${entry} is not there, skipped`);
   return false;
 };
@@ -71,8 +71,17 @@ const tasks = {
 
 const isTask = (name: string): name is keyof typeof tasks => Object.hasOwn(tasks, name);
 
-for (const name of process.argv.slice(2)) {
-  if (!isTask(name))
-    throw new Error(`bundle: there is no bundle "${name}", only ${Object.keys(tasks).join(', ')}`);
-  await tasks[name]();
+const runTasks = async (names: readonly string[]): Promise<void> => {
+  for (const name of names) {
+    if (!isTask(name)) throw new Error(`there is no bundle "${name}", only ${Object.keys(tasks).join(', ')}`);
+    await tasks[name]();
+  }
+};
+
+try {
+  await runTasks(process.argv.slice(2));
+} catch (error) {
+  // esbuild has printed its findings by then; vite's are in the message.
+  console.error(`bundle: ${error instanceof Error ? error.message : error}`);
+  process.exitCode = 1;
 }

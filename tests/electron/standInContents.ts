@@ -150,14 +150,19 @@ export class StandInContents extends EventEmitter {
     return !event.defaultPrevented;
   }
 
-  /** A request of the page; null where the session cancels it or nothing serves its scheme. */
-  async request(url: string, init?: RequestInit): Promise<Response | null> {
+  /** Whether the session lets a request of the page out; Electron lets out all where nobody set a handler. */
+  mayRequest(url: string): boolean {
     let cancelled = false;
     const beforeRequest = this.session.beforeRequest as ((...args: unknown[]) => void) | undefined;
     beforeRequest?.({ url }, (answer: { cancel?: boolean }) => {
       cancelled = answer.cancel === true;
     });
+    return !cancelled;
+  }
+
+  /** A request of the page; null where the session cancels it or nothing serves its scheme. */
+  async request(url: string, init?: RequestInit): Promise<Response | null> {
     const handler = this.session.protocolHandlers.get(new URL(url).protocol.slice(0, -1));
-    return cancelled || !handler ? null : handler(new Request(url, init));
+    return this.mayRequest(url) && handler ? handler(new Request(url, init)) : null;
   }
 }
