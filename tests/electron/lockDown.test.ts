@@ -72,11 +72,22 @@ describe('the page’s window', () => {
     'http://127.0.0.1:9/',
     'ws://127.0.0.1/',
     'file:///etc/passwd',
-    'ftp://x/',
+    'ftp://example.org/',
+    'blob:https://example.org/3b0a',
+    'app://elsewhere/index.html',
   ])('fetches nothing from %s', async (address) => {
     const { contents } = await startShellUnderTest();
+    expect(contents.mayRequest(address)).toBe(false);
     expect(await contents.request(address)).toBeNull();
   });
+
+  it.each(['app://footrail/index.html', 'blob:app://footrail/3b0a', 'data:image/png;base64,AA=='])(
+    'fetches %s',
+    async (address) => {
+      const { contents } = await startShellUnderTest();
+      expect(contents.mayRequest(address)).toBe(true);
+    },
+  );
 
   it('saves as a download only what the page made itself', async () => {
     const { contents } = await startShellUnderTest();
