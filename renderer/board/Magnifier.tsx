@@ -3,11 +3,11 @@ import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { Board } from './board.ts';
 import type { DisplayList } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
-import type { HatchPatterns } from './hatchPattern.ts';
 import { itemExtent, meets, seenExtent } from './itemExtent.ts';
 import { type MarkPalette, readMarkPalette } from './markPalette.ts';
 import './Magnifier.css';
 import { onThemeChange } from './onThemeChange.ts';
+import { createPaintCache, emptyPaintCache, type PaintCache } from './paintCache.ts';
 import { paintDisplayItem } from './paintDisplayItem.ts';
 import { type ScreenPoint, screenPoint } from './screenPoint.ts';
 import { drawPicture } from './sheetPicture.ts';
@@ -41,10 +41,10 @@ export function Magnifier(props: MagnifierProps): ReactNode {
     const context = canvas?.getContext('2d', { alpha: false });
     const holder = canvas?.parentElement;
     if (!canvas || !holder || !context) return;
-    const patterns: HatchPatterns = new Map();
+    const cache = createPaintCache();
     let palette = readMarkPalette(canvas);
     const layer = board.frames.addLayer(20, () => {
-      drawLens(holder, canvas, context, board, latest.current, palette, patterns);
+      drawLens(holder, canvas, context, board, latest.current, palette, cache);
     });
     redraw.current = layer.invalidate;
     layer.invalidate();
@@ -54,6 +54,7 @@ export function Magnifier(props: MagnifierProps): ReactNode {
       board.picture.subscribe(layer.invalidate),
       onThemeChange(() => {
         palette = readMarkPalette(canvas);
+        emptyPaintCache(cache);
         layer.invalidate();
       }),
     ];
@@ -82,7 +83,7 @@ function drawLens(
   board: Board,
   props: MagnifierProps,
   palette: MarkPalette,
-  patterns: HatchPatterns,
+  cache: PaintCache,
 ): void {
   const { items = NO_ITEMS, magnification = 4, sizePx = 168 } = props;
   const view = board.view.get();
@@ -107,7 +108,7 @@ function drawLens(
   context.fillRect(0, 0, sizePx, sizePx);
   drawPicture(context, picture, lens, palette.paper);
   const seen = seenExtent(lens, sizePx / 2);
-  const setting = { context, view: lens, palette, patterns, devicePixelRatio: ratio };
+  const setting = { context, view: lens, palette, cache, devicePixelRatio: ratio };
   for (const item of inDrawingOrder(items)) {
     if (meets(itemExtent(item), seen)) paintDisplayItem(setting, item);
   }

@@ -4,11 +4,11 @@ import type { Board } from './board.ts';
 import type { DisplayItem, DisplayList } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
 import { FabricDisplayObject, type Painting } from './fabricDisplayObject.ts';
-import type { HatchPatterns } from './hatchPattern.ts';
 import { seenExtent } from './itemExtent.ts';
 import { type MarkPalette, readMarkPalette } from './markPalette.ts';
 import { onThemeChange } from './onThemeChange.ts';
 import './OverlayLayer.css';
+import { createPaintCache, emptyPaintCache } from './paintCache.ts';
 
 export interface OverlayLayerProps {
   readonly board: Board;
@@ -64,7 +64,7 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
     width: 1,
     height: 1,
   });
-  const patterns: HatchPatterns = new Map();
+  const cache = createPaintCache();
   let palette: MarkPalette = readMarkPalette(holder);
   let painting: Painting | null = null;
   let objects = new Map<DisplayItem, FabricDisplayObject>();
@@ -79,7 +79,7 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
       drawnRatio = ratio;
     }
     painting = {
-      setting: { context: canvas.getContext(), view, palette, patterns, devicePixelRatio: ratio },
+      setting: { context: canvas.getContext(), view, palette, cache, devicePixelRatio: ratio },
       seen: seenExtent(view, REACH_PX),
     };
     canvas.renderAll();
@@ -90,6 +90,7 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
   const stopView = board.view.subscribe(frame.invalidate);
   const stopTheme = onThemeChange(() => {
     palette = readMarkPalette(holder);
+    emptyPaintCache(cache);
     frame.invalidate();
   });
 

@@ -18,7 +18,7 @@ export interface DrawnArea {
 export const MAX_DETAIL_PIXELS = 4096 * 4096;
 
 /** Part of the box's size that is drawn beyond each of its sides, so that a short pan stays sharp. */
-const OVERFLOW = 0.2;
+const OVERFLOW = 0.15;
 
 /**
  * The whole sheet as one canvas whose longer side is at most `longestPx`, but no finer than print needs.

@@ -1,4 +1,5 @@
 import type { HatchKind } from './displayList.ts';
+import type { PaintCache } from './paintCache.ts';
 
 /** Strokes of one tile of a hatch, in CSS pixels; tiles repeat seamlessly. */
 interface HatchTile {
@@ -43,15 +44,12 @@ const TILES: Readonly<Record<HatchKind, HatchTile>> = {
   closes: { sizePx: 7, widthPx: 1.5, strokes: [[3, 3.5, 4.25, 3.5]] },
 };
 
-/** Tiles drawn so far, to be kept by whoever paints. */
-export type HatchPatterns = Map<string, CanvasPattern>;
-
 /**
  * A fill of this hatch whose tiles hang from `(originX, originY)` in CSS pixels, so that they move with the sheet.
  * The context's unit must be the CSS pixel.
  */
 export function hatchFill(
-  store: HatchPatterns,
+  cache: PaintCache,
   context: CanvasRenderingContext2D,
   kind: HatchKind,
   colour: string,
@@ -60,11 +58,11 @@ export function hatchFill(
   originY: number,
 ): CanvasPattern | string {
   const key = `${kind} ${colour} ${devicePixelRatio}`;
-  let pattern = store.get(key) ?? null;
+  let pattern = cache.patterns.get(key) ?? null;
   if (pattern === null) {
     pattern = context.createPattern(drawTile(TILES[kind], colour, devicePixelRatio), 'repeat');
     if (pattern === null) return colour;
-    store.set(key, pattern);
+    cache.patterns.set(key, pattern);
   }
   const { sizePx } = TILES[kind];
   const drawnPx = Math.round(sizePx * devicePixelRatio);

@@ -7,8 +7,9 @@ import type {
   PolygonItem,
   PolylineItem,
 } from './displayList.ts';
-import { type HatchPatterns, hatchFill } from './hatchPattern.ts';
+import { hatchFill } from './hatchPattern.ts';
 import type { MarkPalette } from './markPalette.ts';
+import type { PaintCache } from './paintCache.ts';
 import { paintLabel } from './paintLabel.ts';
 import { paperToScreenMatrix, type ViewTransform } from './viewTransform.ts';
 
@@ -17,7 +18,7 @@ export interface PaintSetting {
   readonly context: CanvasRenderingContext2D;
   readonly view: ViewTransform;
   readonly palette: MarkPalette;
-  readonly patterns: HatchPatterns;
+  readonly cache: PaintCache;
   readonly devicePixelRatio: number;
 }
 
@@ -65,11 +66,11 @@ function paintPolygon(setting: PaintSetting, item: PolygonItem): void {
     context.globalAlpha = 1;
   }
   if (item.hatch && size > LEAST_HATCHED_PX) {
-    const { view, patterns, devicePixelRatio } = setting;
+    const { view, cache, devicePixelRatio } = setting;
     const colour = palette.colour(item.hatch.tone);
     const { originX, originY } = view;
     context.fillStyle = hatchFill(
-      patterns,
+      cache,
       context,
       item.hatch.kind,
       colour,

@@ -1,4 +1,5 @@
 import type { LabelItem, MarkOffset } from './displayList.ts';
+import { type LabelPicture, labelPicture } from './paintCache.ts';
 import type { PaintSetting } from './paintDisplayItem.ts';
 import { paperToScreenMatrix, pxPerPaperUnit, type ViewTransform } from './viewTransform.ts';
 
@@ -44,29 +45,59 @@ export function placeLabel(view: ViewTransform, item: PlacedLabel): LabelPlace {
 
 /** Draws a label with a halo of paper around its letters. */
 export function paintLabel(setting: PaintSetting, item: PlacedLabel): void {
-  const { context, view, palette } = setting;
+  const { context, view, cache, devicePixelRatio } = setting;
   const sizePx = item.sizePx ?? DEFAULT_SIZE_PX;
   const roomPx = item.roomUnits === undefined ? Infinity : item.roomUnits * pxPerPaperUnit(view);
   // No letter is narrower than about a quarter of its size: saves measuring what can't find room.
   if (roomPx < item.text.length * sizePx * 0.25) return;
+  const place = placeLabel(view, item);
+  const angle = Math.round(place.angleRad * 1000) / 1000;
+  const state = item.state ?? 'normal';
+  const style = `${sizePx} ${item.isStrong ? 's' : ''} ${item.tone ?? 'ink'} ${state} ${place.align} ${angle}`;
+  const key = `${item.text}\n${item.quietText ?? ''}\n${style} ${devicePixelRatio}`;
+  const picture = labelPicture(cache, key, () => drawLabel(setting, item, place.align, angle, sizePx));
+  if (picture.widthPx > roomPx) return;
+  // On whole device pixels, so that the letters stay as sharp as they were drawn.
+  const x = Math.round(place.x * devicePixelRatio + picture.leftPx) / devicePixelRatio;
+  const y = Math.round(place.y * devicePixelRatio + picture.topPx) / devicePixelRatio;
+  const { width, height } = picture.canvas;
+  context.drawImage(picture.canvas, x, y, width / devicePixelRatio, height / devicePixelRatio);
+}
+
+function drawLabel(
+  { palette, devicePixelRatio }: PaintSetting,
+  item: LabelItem,
+  align: LabelPlace['align'],
+  angleRad: number,
+  sizePx: number,
+): LabelPicture {
+  const canvas = document.createElement('canvas');
+  const context = canvas.getContext('2d');
+  if (context === null) return { canvas, leftPx: 0, topPx: 0, widthPx: 0 };
   const strongFont = `${item.isStrong ? 650 : 500} ${sizePx}px ${palette.fontFamily}`;
   const quietFont = `400 ${sizePx}px ${palette.fontFamily}`;
   context.font = strongFont;
   const width = context.measureText(item.text).width;
-  let quietWidth = 0;
-  if (item.quietText) {
-    context.font = quietFont;
-    quietWidth = context.measureText(item.quietText).width + sizePx * QUIET_GAP_EM;
-  }
-  if (width + quietWidth > roomPx) return;
-  const place = placeLabel(view, item);
-  const start = { start: 0, middle: -(width + quietWidth) / 2, end: -(width + quietWidth) }[place.align];
+  context.font = quietFont;
+  const quietGap = item.quietText ? sizePx * QUIET_GAP_EM : 0;
+  const widthPx = width + quietGap + (item.quietText ? context.measureText(item.quietText).width : 0);
+  const start = { start: 0, middle: -widthPx / 2, end: -widthPx }[align];
 
-  context.save();
-  context.translate(place.x, place.y);
-  if (place.angleRad !== 0) context.rotate(place.angleRad);
+  // The smallest upright canvas that holds the turned text with its halo.
+  const cos = Math.cos(angleRad);
+  const sin = Math.sin(angleRad);
+  const reach = sizePx * 0.75 + HALO_PX;
+  const corners = [start - HALO_PX, start + widthPx + HALO_PX].flatMap((along) =>
+    [-reach, reach].map((across) => [along * cos - across * sin, along * sin + across * cos] as const),
+  );
+  const leftPx = Math.floor(Math.min(...corners.map(([x]) => x)) * devicePixelRatio);
+  const topPx = Math.floor(Math.min(...corners.map(([, y]) => y)) * devicePixelRatio);
+  canvas.width = Math.ceil(Math.max(...corners.map(([x]) => x)) * devicePixelRatio) - leftPx;
+  canvas.height = Math.ceil(Math.max(...corners.map(([, y]) => y)) * devicePixelRatio) - topPx;
+
+  context.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, -leftPx, -topPx);
+  context.rotate(angleRad);
   context.textBaseline = 'middle';
-  context.textAlign = 'left';
   context.lineJoin = 'round';
   context.strokeStyle = palette.paper;
   context.lineWidth = HALO_PX;
@@ -76,13 +107,9 @@ export function paintLabel(setting: PaintSetting, item: PlacedLabel): void {
     context.fillStyle = colour;
     context.fillText(text, x, 0);
   };
-  if (item.quietText) {
-    write(item.quietText, quietFont, start + width + sizePx * QUIET_GAP_EM, palette.colour('quiet'));
-  }
+  if (item.quietText) write(item.quietText, quietFont, start + width + quietGap, palette.colour('quiet'));
   const isRaised = item.state !== undefined && item.state !== 'normal';
   write(item.text, strongFont, start, palette.colour(isRaised ? 'accent' : (item.tone ?? 'ink')));
-  if (item.state === 'selected') {
-    context.fillRect(start, sizePx * 0.62, width, 1.5);
-  }
-  context.restore();
+  if (item.state === 'selected') context.fillRect(start, sizePx * 0.62, width, 1.5);
+  return { canvas, leftPx, topPx, widthPx };
 }

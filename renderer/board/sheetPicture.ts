@@ -26,12 +26,20 @@ export function drawPicture(
   for (const drawn of [picture.coarse, picture.detail]) {
     if (drawn === null || drawn.canvas.width === 0) continue;
     const at = placement(drawn.area, view);
-    const width = drawn.area.width * at.scale;
-    const height = drawn.area.height * at.scale;
+    // Only the part of the canvas that shows: handing over all of a large canvas costs far more than drawing it.
+    const left = Math.max(0, Math.floor(-at.x / at.scale));
+    const top = Math.max(0, Math.floor(-at.y / at.scale));
+    const right = Math.min(drawn.canvas.width, Math.ceil((view.widthPx - at.x) / at.scale));
+    const bottom = Math.min(drawn.canvas.height, Math.ceil((view.heightPx - at.y) / at.scale));
+    if (right <= left || bottom <= top) continue;
+    const x = at.x + left * at.scale;
+    const y = at.y + top * at.scale;
+    const width = (right - left) * at.scale;
+    const height = (bottom - top) * at.scale;
     if (drawn === picture.coarse) {
       context.fillStyle = paper;
-      context.fillRect(at.x, at.y, width, height);
+      context.fillRect(x, y, width, height);
     }
-    context.drawImage(drawn.canvas, at.x, at.y, width, height);
+    context.drawImage(drawn.canvas, left, top, right - left, bottom - top, x, y, width, height);
   }
 }
