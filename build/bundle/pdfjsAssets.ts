@@ -9,8 +9,8 @@ const folders = ['cmaps', 'standard_fonts', 'wasm', 'iccs'] as const;
 const pdfjsFolder = (): string => dirname(createRequire(import.meta.url).resolve('pdfjs-dist/package.json'));
 
 /**
- * Puts pdf.js's worker and data beside the renderer under `pdfjs/`, so that nothing is fetched from elsewhere:
- * `pdfjs/pdf.worker.min.mjs`, `pdfjs/cmaps/`, `pdfjs/standard_fonts/`, `pdfjs/wasm/`, `pdfjs/iccs/`.
+ * Puts pdf.js's data beside the renderer, so that nothing is fetched from elsewhere: `pdfjs/cmaps/`,
+ * `pdfjs/standard_fonts/`, `pdfjs/wasm/`, `pdfjs/iccs/`. (Its workers come by `new URL(…, import.meta.url)`.)
  */
 export const pdfjsAssets = (): Plugin => ({
   name: 'pdfjs-assets',
@@ -26,10 +26,5 @@ export const pdfjsAssets = (): Plugin => ({
         });
       }
     }
-    this.emitFile({
-      type: 'asset',
-      fileName: 'pdfjs/pdf.worker.min.mjs',
-      source: readFileSync(join(root, 'build', 'pdf.worker.min.mjs')),
-    });
   },
 });
