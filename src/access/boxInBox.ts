@@ -11,7 +11,17 @@ export interface BoxInBox {
   readonly longestMm: number;
   /** No box of this cross-section is longer than this at any rotation. */
   readonly boundMm: number;
-  readonly rows: RotationRows;
+  readonly rows: RotationRows | null;
+}
+
+/** What a search may take for granted and where it may stop. */
+export interface BoxSearch {
+  /** How far `longestMm` may stay below `boundMm`. */
+  readonly toleranceMm?: number;
+  /** A length already known to fit. */
+  readonly knownMm?: number;
+  /** Stop as soon as this length is known to fit, or known not to. */
+  readonly enoughMm?: number;
 }
 
 /** A square on a face of the cube: directions of the length axis with that component largest. */
@@ -37,24 +47,19 @@ const CELL_BUDGET = 20_000;
  * its own planes changes no |R_ij|), the roll about it in closed form. Over a cell of angular radius r, every axis of
  * the box moves by at most r, so giving the room (w + h) r more and the length axis r less bounds the cell from above.
  *
- * @param toleranceMm how far `longestMm` may stay below `boundMm`
- * @param enoughMm stop as soon as this length is known to fit, or known not to
+ * Where nothing longer than `knownMm` is found, `longestMm` is `knownMm` and `rows` is null.
  */
 export const longestBoxInBox = (
   room: Triple,
   widthMm: number,
   heightMm: number,
-  toleranceMm = 0.2,
-  enoughMm = Number.POSITIVE_INFINITY,
+  { toleranceMm = 0.02, knownMm = 0, enoughMm = Number.POSITIVE_INFINITY }: BoxSearch = {},
 ): BoxInBox => {
-  let longestMm = 0;
-  let rows: RotationRows = [
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-  ];
+  let longestMm = knownMm;
+  let rows: RotationRows | null = null;
   let droppedMm = 0;
   const tryAxis = (axis: Triple): void => {
+    if (bestCase(room, axis, widthMm, heightMm, 0) <= longestMm) return;
     const found = bestRoll(room, axis, widthMm, heightMm, 0);
     if (found.longestMm > longestMm) {
       longestMm = found.longestMm;
@@ -67,7 +72,12 @@ export const longestBoxInBox = (
     // Going from the cube to the sphere turns the axis by at most what it moved on the face, at the nearest corner.
     const nearest = Math.hypot(1, Math.max(0, u - half), Math.max(0, v - half));
     const radius = (half * Math.SQRT2) / nearest;
-    return { face, u, v, half, boundMm: bestRoll(room, axis, widthMm, heightMm, radius).longestMm };
+    const roughMm = bestCase(room, axis, widthMm, heightMm, radius);
+    const boundMm =
+      roughMm <= longestMm + toleranceMm
+        ? roughMm
+        : bestRoll(room, axis, widthMm, heightMm, radius).longestMm;
+    return { face, u, v, half, boundMm };
   };
   // Edges and face diagonals lie on the rims of cells, never at a centre, so they are tried by name.
   for (const face of FACES) {
@@ -94,6 +104,27 @@ export const longestBoxInBox = (
     level = next;
   }
   return { longestMm, boundMm: Math.max(droppedMm, longestMm), rows };
+};
+
+/** A bound that needs no roll: whatever the roll, w and h reach at least min(w, h) sqrt(1 - x^2) along a room axis. */
+const bestCase = (
+  room: Triple,
+  axis: Triple,
+  widthMm: number,
+  heightMm: number,
+  slackRad: number,
+): number => {
+  const leastMm = Math.min(widthMm, heightMm);
+  const spareMm = (widthMm + heightMm) * slackRad;
+  let boundMm = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < 3; i += 1) {
+    const x = axis[i]!;
+    const reach = x - slackRad;
+    const sparedMm = room[i]! + spareMm - leastMm * Math.sqrt(Math.max(0, 1 - x * x));
+    if (sparedMm < 0) return Number.NEGATIVE_INFINITY;
+    if (reach > 0) boundMm = Math.min(boundMm, sparedMm / reach);
+  }
+  return boundMm;
 };
 
 const FACES = [0, 1, 2] as const;

@@ -1,9 +1,10 @@
 import { ACCESS_CAUTIONS, type AccessCautionCode } from './accessCautions.ts';
 import { crewFor } from './crewFor.ts';
 import { handlingOf, type Orientation, orientationOf } from './handling.ts';
-import { type ObstacleRule, type ObstacleVerdict, obstacleRule } from './obstacleRule.ts';
+import { type ObstacleRule, type ObstacleVerdict, obstacleRule, WHOLE_ANSWER } from './obstacleRule.ts';
 import type { Manner } from './passingWay.ts';
 import { resizeObstacle } from './resizeObstacle.ts';
+import { type TightestMoment, tightestMoment } from './tightestMoment.ts';
 import {
   type AccessPiece,
   LONGEST_DESCRIBABLE_MM,
@@ -26,6 +27,8 @@ export interface ObstacleAnswer {
   readonly part?: 'door' | 'car' | 'flight' | 'landing';
   /** Rated load less the piece's mass, in a lift. */
   readonly spareKg?: number;
+  /** Drawing of the tightest moment, where drawings were asked for. */
+  readonly moment?: TightestMoment;
 }
 
 /** The answer for one piece. */
@@ -75,11 +78,14 @@ interface Judges {
  *
  * @example checkWayIn({ obstacles: [{ kind: 'doorway', widthMm: 800, heightMm: 2000 }], pieces: [piece] })
  */
-export const checkWayIn = (wayIn: WayIn): WayInAnswer => {
+export const checkWayIn = (wayIn: WayIn, options: { readonly drawings?: boolean } = {}): WayInAnswer => {
   const judges = wayIn.obstacles.map((obstacle) =>
     judgesOf(obstacle, obstacle.uncertaintyMm ?? wayIn.uncertaintyMm ?? 0),
   );
-  return { pieces: wayIn.pieces.map((piece) => answerFor(piece, judges)), cautions: ACCESS_CAUTIONS };
+  return {
+    pieces: wayIn.pieces.map((piece) => answerFor(piece, judges, options.drawings === true)),
+    cautions: ACCESS_CAUTIONS,
+  };
 };
 
 const judgesOf = (obstacle: Obstacle, uncertaintyMm: number): Judges => ({
@@ -89,22 +95,26 @@ const judgesOf = (obstacle: Obstacle, uncertaintyMm: number): Judges => ({
   widest: uncertaintyMm > 0 ? obstacleRule(resizeObstacle(obstacle, uncertaintyMm)) : null,
 });
 
-const answerFor = (piece: AccessPiece, judges: readonly Judges[]): PieceAnswer => {
+const answerFor = (piece: AccessPiece, judges: readonly Judges[], drawings: boolean): PieceAnswer => {
   const handling = handlingOf(piece);
   // Lifts last: how long a piece the others let by spares most searches of tilted positions in the car.
   const verdicts: (ObstacleVerdict | null)[] = judges.map(({ obstacle, asDrawn }) =>
-    obstacle.kind === 'lift' ? null : asDrawn(piece, handling, Number.POSITIVE_INFINITY),
+    obstacle.kind === 'lift' ? null : asDrawn(piece, handling, WHOLE_ANSWER),
   );
   let longestMm = LONGEST_DESCRIBABLE_MM;
   for (const verdict of verdicts) if (verdict !== null) longestMm = Math.min(longestMm, verdict.longestMm);
   const complete = verdicts.map((verdict, index) => {
     if (verdict !== null) return verdict;
-    const fresh = judges[index]!.asDrawn(piece, handling, Math.max(longestMm, piece.lengthMm));
+    const fresh = judges[index]!.asDrawn(piece, handling, { ask: 'longest', upToMm: longestMm });
     longestMm = Math.min(longestMm, fresh.longestMm);
     return fresh;
   });
   const crew = crewFor(piece.massKg);
-  const obstacles = judges.map((judge, index) => obstacleAnswer(piece, judge, complete[index]!, index));
+  const obstacles = judges.map((judge, index) => {
+    const verdict = complete[index]!;
+    const answer = obstacleAnswer(piece, judge, verdict, index);
+    return drawings ? { ...answer, moment: tightestMoment(judge.obstacle, piece, verdict.way) } : answer;
+  });
   const limiting = limitingOf(obstacles);
   const passes = obstacles.every((obstacle) => obstacle.passes);
   const cautions = new Set<AccessCautionCode>();
@@ -145,7 +155,7 @@ const obstacleAnswer = (
 ): ObstacleAnswer => {
   const handling = handlingOf(piece);
   const other = verdict.passes ? narrowest : widest;
-  const sure = other === null || other(piece, handling, piece.lengthMm).passes === verdict.passes;
+  const sure = other === null || other(piece, handling, { ask: 'passes' }).passes === verdict.passes;
   return {
     index,
     kind: obstacle.kind,

@@ -23,15 +23,24 @@ export interface ObstacleVerdict {
 export type ObstacleRule = (
   piece: AccessPiece,
   handling: Handling,
-  lengthOfInterestMm: number,
+  question: AccessQuestion,
 ) => ObstacleVerdict;
+
+/**
+ * What the caller wants to know; it spares the search of tilted positions in lifts where that cannot matter.
+ * - `passes`: only whether it passes; the margin may then be too small and the longest piece too short.
+ * - `longest`: everything, though of a longest piece beyond `upToMm` only that it is beyond.
+ */
+export type AccessQuestion =
+  | { readonly ask: 'passes' }
+  | { readonly ask: 'longest'; readonly upToMm: number };
+
+/** Asks for the whole answer. */
+export const WHOLE_ANSWER: AccessQuestion = { ask: 'longest', upToMm: Number.POSITIVE_INFINITY };
 
 /**
  * Makes an obstacle ready. Obstacles are judged one by one: between two of them a piece may be taken up differently,
  * as carriers do.
- *
- * A rule's `lengthOfInterestMm` says that the caller does not care how much longer than that a piece could be; it
- * spares the search of tilted positions in lifts. Infinity asks for the full answer.
  */
 export const obstacleRule = (obstacle: Obstacle): ObstacleRule => {
   switch (obstacle.kind) {
@@ -121,41 +130,51 @@ const underLimit = (piece: AccessPiece, handling: Handling, heightMm: number): r
  */
 const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
   const car: Triple = [lift.carWidthMm, lift.carDepthMm, lift.carHeightMm];
-  const tilted = new Map<string, BoxInBox>();
-  const tiltedLongest = (piece: AccessPiece): BoxInBox => {
+  const known = new Map<string, BoxInBox>();
+  const tilted = (piece: AccessPiece, knownMm: number, enoughMm: number): BoxInBox => {
     const key = `${Math.min(piece.widthMm, piece.heightMm)} ${Math.max(piece.widthMm, piece.heightMm)}`;
-    const known = tilted.get(key);
-    if (known !== undefined) return known;
-    const fresh = longestBoxInBox(car, piece.widthMm, piece.heightMm);
-    tilted.set(key, fresh);
+    const before = known.get(key);
+    if (before !== undefined && isAnswered(before, enoughMm)) return before;
+    const fresh = longestBoxInBox(car, piece.widthMm, piece.heightMm, { knownMm, enoughMm });
+    known.set(key, fresh);
     return fresh;
   };
-  return (piece, handling, lengthOfInterestMm) => {
+  return (piece, handling, question) => {
     const door = judged(sectionWays(piece, handling, lift.doorWidthMm, lift.doorHeightMm));
-    let inCar = judged(floorWays(piece, handling, lift.carWidthMm, lift.carDepthMm, lift.carHeightMm));
-    const enoughMm = Math.min(lengthOfInterestMm, door.longestMm);
-    const diagonalMm = Math.hypot(...car);
-    const mayTilt = handling.verticals.length === 3 && inCar.longestMm < Math.min(enoughMm, diagonalMm);
-    if (mayTilt) {
-      const found = tiltedLongest(piece);
-      if (!inCar.passes && found.longestMm > inCar.longestMm) {
-        const way: PassingWay = {
-          vertical: null,
-          along: null,
-          manner: 'tilted',
-          marginMm: found.longestMm - piece.lengthMm,
-          longestMm: found.longestMm,
-          rows: found.rows,
-        };
-        if (way.marginMm > inCar.way.marginMm) inCar = judged([way]);
+    const standing = judged(floorWays(piece, handling, lift.carWidthMm, lift.carDepthMm, lift.carHeightMm));
+    const wantedMm = question.ask === 'passes' ? piece.lengthMm : Math.min(question.upToMm, door.longestMm);
+    let inCar = standing;
+    if (handling.verticals.length === 3 && (!standing.passes || standing.longestMm < wantedMm)) {
+      // A margin of a tilted position needs the whole search; a longest piece only as far as it is wanted.
+      const enoughMm = standing.passes || question.ask === 'passes' ? wantedMm : Number.POSITIVE_INFINITY;
+      const found = tilted(piece, standing.longestMm, enoughMm);
+      inCar = { ...standing, longestMm: Math.max(standing.longestMm, found.longestMm) };
+      if (!standing.passes && found.rows !== null) {
+        const marginMm = found.longestMm - piece.lengthMm;
+        if (marginMm > standing.way.marginMm) {
+          inCar = judged([
+            {
+              vertical: null,
+              along: null,
+              manner: 'tilted',
+              marginMm,
+              longestMm: found.longestMm,
+              rows: found.rows,
+            },
+          ]);
+        }
       }
-      inCar = { ...inCar, longestMm: Math.max(inCar.longestMm, found.longestMm) };
     }
     const spareKg = lift.ratedKg - piece.massKg;
     const both = bothOf(door, 'door', inCar, 'car');
     return { ...both, passes: both.passes && spareKg >= 0, spareKg };
   };
 };
+
+/** Whether an earlier search of the same box still answers: run to its end, or decided at the length asked for. */
+const isAnswered = (found: BoxInBox, enoughMm: number): boolean =>
+  found.boundMm - found.longestMm < 0.05 ||
+  (enoughMm < Number.POSITIVE_INFINITY && (found.longestMm >= enoughMm || found.boundMm < enoughMm));
 
 /**
  * A straight stair: its flight, as a slope of the given width and headroom, and the turn on its landing.

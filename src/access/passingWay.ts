@@ -10,6 +10,10 @@ export interface PassingWay {
   readonly vertical: Dimension | null;
   /** The dimension along the direction of travel, where one is. */
   readonly along: Dimension | null;
+  /** The level dimension square to a pitched length. */
+  readonly across?: 'width' | 'height';
+  /** True on a slope where the piece is carried level, not parallel to it. */
+  readonly level?: true;
   readonly manner: Manner;
   /** Clearance in mm, negative where it does not pass. What it measures is said by the obstacle's own module. */
   readonly marginMm: number;

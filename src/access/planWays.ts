@@ -40,6 +40,7 @@ export const planWays = (piece: AccessPiece, handling: Handling, plan: MovingPla
     ways.push({
       vertical: null,
       along: 'length',
+      across,
       manner: 'pitched',
       marginMm: longestMm - piece.lengthMm,
       longestMm,

@@ -92,6 +92,7 @@ export const slopeWays = (
       level.push({
         vertical,
         along,
+        level: true,
         manner: 'straight',
         marginMm: Math.min(acrossSparedMm, openHeightMm - neededMm),
         longestMm: Math.min(longestMm, LONGEST_DESCRIBABLE_MM),
