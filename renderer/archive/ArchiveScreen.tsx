@@ -4,6 +4,7 @@ import type { ApiOutput } from '../../src/app/apiMethods.ts';
 import type { ProjectId } from '../../src/document/ids.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { PreferenceSwitches } from '../shell/PreferenceSwitches.tsx';
+import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { ProjectTable } from './ProjectTable.tsx';
@@ -24,7 +25,7 @@ export const ArchiveScreen = (props: {
   const [projects, setProjects] = useState<Projects | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [name, setName] = useState('');
-  const [isOver, setIsOver] = useState(false);
+  const isOver = useFileDrop((file) => onCreate(withoutEnding(file.name), file));
 
   useEffect(() => {
     let isCurrent = true;
@@ -43,20 +44,7 @@ export const ArchiveScreen = (props: {
   };
 
   return (
-    <main
-      className={isOver ? 'archive is-over' : 'archive'}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setIsOver(true);
-      }}
-      onDragLeave={() => setIsOver(false)}
-      onDrop={(event) => {
-        event.preventDefault();
-        setIsOver(false);
-        const file = event.dataTransfer.files[0];
-        if (file) onCreate(withoutEnding(file.name), file);
-      }}
-    >
+    <main className={isOver ? 'archive is-over' : 'archive'}>
       <header className="archive-head">
         <h1>Footrail</h1>
         <p className="quiet">Bar counters from the architect’s plan to stock modules.</p>

@@ -1,6 +1,6 @@
 import './EntryLine.css';
 import { type KeyboardEvent, type RefObject, useEffect, useState } from 'react';
-import type { ToolView } from '../tools/tool.ts';
+import type { ToolName, ToolView } from '../tools/tool.ts';
 
 /**
  * The one entry line, at the sheet's lower edge: what to do next, where to type a length, and the acts that the tool
@@ -15,6 +15,14 @@ export const EntryLine = (props: {
   readonly onEscape: () => void;
   readonly onDelete: () => void;
   readonly onAct: (name: string) => void;
+  /** Tools that can be taken up at any time, by their words. */
+  readonly tools: readonly {
+    readonly name: ToolName;
+    readonly words: string;
+    readonly isOffered: boolean;
+    readonly onTake: () => void;
+  }[];
+  readonly toolName: ToolName;
 }) => {
   const { view } = props;
   const [text, setText] = useState('');
@@ -43,6 +51,20 @@ export const EntryLine = (props: {
 
   return (
     <div className="entry-line">
+      <div className="entry-tools">
+        {props.tools.map((tool) => (
+          <button
+            key={tool.name}
+            type="button"
+            className="entry-tool"
+            aria-pressed={tool.name === props.toolName}
+            disabled={!tool.isOffered}
+            onClick={tool.onTake}
+          >
+            {tool.words}
+          </button>
+        ))}
+      </div>
       <p className="entry-prompt" role="status" aria-live="polite">
         {props.said ? <span className="alert">{props.said}</span> : view.prompt}
       </p>

@@ -1,13 +1,13 @@
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { distanceBetween } from '../../src/geometry/vector.ts';
+import { mmPerUserUnit } from '../../src/measure/tracedRun.ts';
 import { lengthUncertaintyMm } from '../../src/scale/lengthUncertainty.ts';
-import { paperMmPerUnit } from '../../src/scale/paperLength.ts';
 import { parseLength } from '../../src/units/length.ts';
 import type { ToolContext } from './tool.ts';
 
 /** Real millimetres in one paper unit of the sheet; null until it has a scale. */
-export const mmPerPaperUnit = ({ scale, userUnit }: ToolContext): number | null =>
-  scale ? scale.ratio * paperMmPerUnit(userUnit) : null;
+export const mmPerPaperUnit = ({ scale }: ToolContext): number | null =>
+  scale ? mmPerUserUnit(scale) : null;
 
 /** The length between two picks with its +/- (k = 2), as far as the sheet has a scale. */
 export const lengthBetween = (
@@ -20,7 +20,9 @@ export const lengthBetween = (
   if (mmPerUnit === null || !context.scale) return {};
   const lengthMm = distanceBetween(from, to) * mmPerUnit;
   const { userUnit, scale } = context;
-  return { lengthMm, plusMinusMm: lengthUncertaintyMm(lengthMm, scale, { userUnit, pickUncertaintyPt }) };
+  // A pick's uncertainty is in points of paper, the scale's function takes user-space units.
+  const picks = { userUnit, pickUncertaintyPt: pickUncertaintyPt / userUnit };
+  return { lengthMm, plusMinusMm: lengthUncertaintyMm(lengthMm, scale, picks) };
 };
 
 /** A typed length in mm, or the sentence that says why it is none. */

@@ -1,0 +1,229 @@
+import type { RunId, SheetId } from '../../src/document/ids.ts';
+import type { ProjectDocument, Run, Zone } from '../../src/document/projectDocument.ts';
+import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
+import type { FitOnPlan, PartName } from '../../src/issue/fitOnPlan.ts';
+import { backLineOf } from '../../src/measure/backLine.ts';
+import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { paperPointAt, positionAlong } from '../../src/measure/runPosition.ts';
+import { straightsOf } from '../../src/measure/straights.ts';
+import { backSign, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
+import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
+import type { DisplayItem, ItemState, LabelItem } from '../board/displayList.ts';
+
+/** A part of a run's fit, as the board, the elevation and the schedule name it to one another. */
+export interface PartOfRun {
+  readonly runId: RunId;
+  readonly part: PartName;
+}
+
+const directionOf = (from: PaperPoint, to: PaperPoint) => Math.atan2(to.y - from.y, to.x - from.x);
+
+const middleOf = (ring: readonly PaperPoint[]): PaperPoint => {
+  const sum = ring.reduce((total, { x, y }) => ({ x: total.x + x, y: total.y + y }), { x: 0, y: 0 });
+  return paperPoint(sum.x / ring.length, sum.y / ring.length);
+};
+
+const widthOf = (ring: readonly PaperPoint[]): number => {
+  const [start, end] = ring;
+  return start && end ? Math.hypot(end.x - start.x, end.y - start.y) : 0;
+};
+
+/** The board's items for one part of a fit: its outline to scale, its hatch where it is a leftover, its mark. */
+export const fitItems = (
+  runId: RunId,
+  parts: readonly FitOnPlan[],
+  highlighted: PartName | null,
+  unit: DisplayUnit,
+): readonly DisplayItem[] =>
+  parts.flatMap((part): DisplayItem[] => {
+    const id = `${runId}/${part.part}`;
+    const state: ItemState = part.part === highlighted ? 'selected' : 'normal';
+    const [start, end] = part.ring;
+    const alongRad = start && end ? directionOf(start, end) : 0;
+    const label = (text: string, quietText?: string): LabelItem => ({
+      kind: 'label',
+      id: `${id}/label`,
+      at: middleOf(part.ring),
+      text,
+      ...(quietText ? { quietText } : {}),
+      sizePx: 11,
+      alongRad,
+      roomUnits: widthOf(part.ring),
+      isHittable: false,
+    });
+    if (part.kind === 'leftover')
+      return [
+        {
+          kind: 'polygon',
+          id,
+          state,
+          points: part.ring,
+          fill: { tone: part.verdict === 'made-to-measure' ? 'made-to-measure' : 'filler', opacity: 0.16 },
+          hatch: {
+            kind: part.verdict,
+            tone: part.verdict === 'made-to-measure' ? 'made-to-measure' : 'filler',
+          },
+          line: { tone: part.verdict === 'made-to-measure' ? 'made-to-measure' : 'filler', widthPx: 1.5 },
+        },
+        label(part.mark, ` ${formatLength(part.widthMm, { unit })}`),
+      ];
+    if (part.kind === 'corner')
+      return [
+        {
+          kind: 'polygon',
+          id,
+          state,
+          points: part.ring,
+          fill: { tone: 'module', opacity: 0.05 },
+          line: { tone: 'module', widthPx: 1.25 },
+        },
+        label(part.mark),
+      ];
+    return [
+      {
+        kind: 'polygon',
+        id,
+        state,
+        points: part.ring,
+        fill: { tone: part.isStation ? 'station' : 'module', opacity: part.isStation ? 0.14 : 0.04 },
+        line: { tone: part.isStation ? 'station' : 'module', widthPx: 1.25 },
+      },
+      label(part.mark, ` ${formatLength(part.widthMm, { unit })}`),
+    ];
+  });
+
+/** A zone's area between front and back line, hatched for its kind, with its letter and name. */
+const zoneItems = (run: Run, zone: Zone, scale: SheetScale): readonly DisplayItem[] => {
+  const traced = runAsTraced(run);
+  const straight = run.frontLine.findIndex(({ id }) => id === zone.vertexId);
+  if (straight < 0 || straight >= run.frontLine.length - 1) return [];
+  const from = positionAlong(traced, straight, zone.a, scale);
+  const to = positionAlong(traced, straight, zone.b, scale);
+  const at = (along: number, offset: number) => paperPointAt(traced, straight, along, offset, scale);
+  const ring = [at(from, 0), at(to, 0), at(to, run.depthMm), at(from, run.depthMm)];
+  const tone = zone.kind === 'opening' ? 'opening' : 'blocked';
+  return [
+    {
+      kind: 'polygon',
+      id: `zone/${zone.id}`,
+      points: ring,
+      hatch: { kind: zone.kind, tone },
+      line: { tone, widthPx: 1, dashPx: [5, 3] },
+    },
+    {
+      kind: 'label',
+      id: `zone/${zone.id}/label`,
+      at: middleOf(ring),
+      text: zone.name,
+      sizePx: 11,
+      alongRad: directionOf(at(0, 0), at(1000, 0)),
+      roomUnits: Math.abs(widthOf(ring)),
+      isHittable: false,
+    },
+  ];
+};
+
+/** A run as traced: front line, back line, the length of each straight with its +/-. */
+const runItems = (
+  run: Run,
+  scale: SheetScale | null,
+  isSelected: boolean,
+  unit: DisplayUnit,
+): readonly DisplayItem[] => {
+  const traced = runAsTraced(run);
+  const front: DisplayItem = {
+    kind: 'polyline',
+    id: `run/${run.id}`,
+    points: traced.frontLine,
+    state: isSelected ? 'selected' : 'normal',
+    hasHandles: true,
+    line: { tone: 'front', widthPx: isSelected ? 3 : 2.25 },
+  };
+  if (!scale) return [front];
+  const items: DisplayItem[] = [
+    {
+      kind: 'polyline',
+      id: `run/${run.id}/back`,
+      points: backLineOf(traced, scale),
+      isHittable: false,
+      line: { tone: 'front', widthPx: 1, dashPx: [8, 4], opacity: 0.8 },
+    },
+    front,
+  ];
+  for (const straight of straightsOf(traced, scale)) {
+    const { along, towardsBack } = straightLineOf(traced, straight.index);
+    const middle = paperPoint(
+      (straight.startPaper.x + straight.endPaper.x) / 2,
+      (straight.startPaper.y + straight.endPaper.y) / 2,
+    );
+    items.push({
+      kind: 'label',
+      id: `run/${run.id}/length-${straight.index}`,
+      at: middle,
+      text: formatLength(straight.lengthMm, { unit }),
+      quietText: ` ${formatPlusMinus(straight.plusMinusMm, { unit })}`,
+      tone: 'front',
+      isStrong: isSelected,
+      alongRad: Math.atan2(along.y, along.x),
+      shift: { directionRad: Math.atan2(-towardsBack.y, -towardsBack.x), px: 14 },
+      isHittable: false,
+    });
+  }
+  const first = run.frontLine[0]?.at;
+  const second = run.frontLine[1]?.at;
+  if (first && second)
+    items.push({
+      kind: 'label',
+      id: `run/${run.id}/name`,
+      at: first,
+      text: run.name,
+      tone: 'front',
+      isStrong: true,
+      align: 'start',
+      alongRad: directionOf(first, second),
+      shift: { directionRad: directionOf(first, second) - (backSign(run) * Math.PI) / 2, px: 30 },
+      isHittable: false,
+    });
+  return items;
+};
+
+/** Everything of a project that lies over one of its sheets, but for fits and what a tool is drawing. */
+export const tracedItems = (
+  document: ProjectDocument,
+  sheetId: SheetId,
+  scale: SheetScale | null,
+  selectedRunId: RunId | null,
+  unit: DisplayUnit,
+): readonly DisplayItem[] => {
+  const items: DisplayItem[] = [];
+  for (const reference of Object.values(document.references)) {
+    if (reference.sheetId !== sheetId) continue;
+    items.push(
+      {
+        kind: 'polyline',
+        id: `reference/${reference.id}`,
+        points: [reference.a, reference.b],
+        line: { tone: 'scale', widthPx: 1.5, dashPx: [2, 3] },
+        hasHandles: true,
+      },
+      {
+        kind: 'label',
+        id: `reference/${reference.id}/label`,
+        at: paperPoint((reference.a.x + reference.b.x) / 2, (reference.a.y + reference.b.y) / 2),
+        text: `K ${formatLength(reference.lengthMm, { unit })}`,
+        tone: 'scale',
+        alongRad: directionOf(reference.a, reference.b),
+        isHittable: false,
+      },
+    );
+  }
+  for (const runId of document.runIds) {
+    const run = document.runs[runId];
+    if (!run || run.sheetId !== sheetId) continue;
+    if (scale)
+      for (const zone of Object.values(document.zones))
+        if (zone.runId === runId) items.push(...zoneItems(run, zone, scale));
+    items.push(...runItems(run, scale, runId === selectedRunId, unit));
+  }
+  return items;
+};

@@ -1,0 +1,77 @@
+import { useState } from 'react';
+import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+import { parseLength } from '../../src/units/length.ts';
+
+/** A length to read and to type anew, in any unit. Nothing is taken until it is a length within its bounds. */
+export const LengthField = (props: {
+  readonly label: string;
+  readonly lengthMm: number | null;
+  readonly unit: DisplayUnit;
+  readonly leastMm?: number;
+  readonly mostMm?: number;
+  /** When given, an empty field means null. */
+  readonly emptyWords?: string;
+  readonly onChange: (lengthMm: number | null) => void;
+}) => {
+  const [text, setText] = useState<string | null>(null);
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const shown =
+    props.lengthMm === null
+      ? ''
+      : formatLength(props.lengthMm, {
+          unit: props.unit,
+          precision: props.unit === 'ft-in' ? 16 : Number.isInteger(props.lengthMm) ? 0 : 1,
+        });
+  const take = () => {
+    if (text === null || text.trim() === shown) {
+      setText(null);
+      setRefusal(null);
+      return;
+    }
+    if (text.trim() === '' && props.emptyWords !== undefined) {
+      setText(null);
+      setRefusal(null);
+      props.onChange(null);
+      return;
+    }
+    const parsed = parseLength(text, { defaultUnit: props.unit === 'mm' ? 'mm' : 'in' });
+    if (!parsed.ok) return setRefusal(parsed.message);
+    const { leastMm = 0, mostMm = 1_000_000 } = props;
+    if (parsed.lengthMm < leastMm || parsed.lengthMm > mostMm)
+      return setRefusal(
+        `Between ${formatLength(leastMm, { unit: props.unit })} and ${formatLength(mostMm, { unit: props.unit })}.`,
+      );
+    setText(null);
+    setRefusal(null);
+    props.onChange(parsed.lengthMm);
+  };
+  return (
+    <label className="field">
+      <span>{props.label}</span>
+      <input
+        value={text ?? shown}
+        placeholder={props.emptyWords}
+        aria-invalid={refusal !== null}
+        onFocus={(event) => {
+          setText(shown);
+          event.currentTarget.select();
+        }}
+        onChange={(event) => setText(event.target.value)}
+        onBlur={take}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') take();
+          if (event.key === 'Escape') {
+            setText(null);
+            setRefusal(null);
+            event.currentTarget.blur();
+          }
+        }}
+      />
+      {refusal && (
+        <span className="alert" role="alert">
+          {refusal}
+        </span>
+      )}
+    </label>
+  );
+};

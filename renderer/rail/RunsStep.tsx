@@ -1,0 +1,65 @@
+import type { RunId } from '../../src/document/ids.ts';
+import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import { wholeLengthOf } from '../../src/measure/straights.ts';
+import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { fitStateWords } from '../fitting/fitWords.ts';
+import type { RunFit } from '../fitting/useRunFits.ts';
+import { Length } from './Length.tsx';
+
+/** The run list: short and typographic, each run with its length, its +/- and how its fit stands. */
+export const RunsStep = (props: {
+  readonly document: ProjectDocument;
+  readonly fits: ReadonlyMap<RunId, RunFit>;
+  readonly selectedRunId: RunId | null;
+  readonly unit: DisplayUnit;
+  readonly canTrace: boolean;
+  readonly onSelect: (runId: RunId | null) => void;
+  readonly onTrace: () => void;
+}) => (
+  <>
+    {props.document.runIds.length === 0 && (
+      <p className="step-lead">
+        {props.canTrace
+          ? 'Trace the front line of each counter, the customer face, from end to end.'
+          : 'Runs are traced on a sheet with a scale.'}
+      </p>
+    )}
+    {props.document.runIds.length > 0 && (
+      <ul className="lines">
+        {props.document.runIds.map((runId) => {
+          const run = props.document.runs[runId];
+          if (!run) return null;
+          const scale = scaleOfSheet(props.document, run.sheetId);
+          const whole = scale && wholeLengthOf(runAsTraced(run), scale);
+          const isSelected = runId === props.selectedRunId;
+          return (
+            <li key={runId} className={isSelected ? 'is-selected' : undefined}>
+              <button
+                type="button"
+                className="pick-name"
+                aria-pressed={isSelected}
+                title={run.name}
+                onClick={() => props.onSelect(isSelected ? null : runId)}
+              >
+                {run.name}
+              </button>
+              {whole ? (
+                <Length lengthMm={whole.lengthMm} plusMinusMm={whole.plusMinusMm} unit={props.unit} />
+              ) : (
+                <span className="quiet">no scale</span>
+              )}
+              <span className="line-note">{fitStateWords(props.fits.get(runId), props.unit)}</span>
+            </li>
+          );
+        })}
+      </ul>
+    )}
+    <div className="acts">
+      <button type="button" className="plain-button" disabled={!props.canTrace} onClick={props.onTrace}>
+        Trace a run
+      </button>
+    </div>
+  </>
+);

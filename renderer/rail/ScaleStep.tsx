@@ -1,0 +1,207 @@
+import { useState } from 'react';
+import type { ReferenceId } from '../../src/document/ids.ts';
+import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { formatLength } from '../../src/units/formatLength.ts';
+import { parseLength } from '../../src/units/length.ts';
+import type { SheetReading } from '../project/useSheetReading.ts';
+import { Length } from './Length.tsx';
+import { percentWords, ratioWords } from './scaleWords.ts';
+
+const signed = (mm: number, unit: DisplayUnit) =>
+  `${mm >= 0 ? '+' : ''}${formatLength(mm, { unit, precision: unit === 'mm' ? 1 : 16 })}`;
+
+/** One picked dimension: its length, which can be typed anew, and how far the scale is off it. */
+const ReferenceLine = (props: {
+  readonly entry: ScaleOfSheet['references'][number];
+  readonly unit: DisplayUnit;
+  readonly onChange: (lengthMm: number, typed: string) => void;
+  readonly onRemove: () => void;
+}) => {
+  const { reference, residual } = props.entry;
+  const [text, setText] = useState<string | null>(null);
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const take = () => {
+    if (text === null || text.trim() === reference.typed) return setText(null);
+    const parsed = parseLength(text, { defaultUnit: props.unit === 'mm' ? 'mm' : 'in' });
+    if (!parsed.ok || parsed.lengthMm <= 0)
+      return setRefusal(parsed.ok ? 'A length must be more than nothing.' : parsed.message);
+    setRefusal(null);
+    setText(null);
+    props.onChange(parsed.lengthMm, text.trim());
+  };
+  return (
+    <li>
+      <input
+        className="bare-input"
+        aria-label="Length of this known dimension"
+        value={
+          text ??
+          formatLength(reference.lengthMm, { unit: props.unit, precision: props.unit === 'mm' ? 1 : 16 })
+        }
+        onFocus={() => setText(reference.typed)}
+        onChange={(event) => setText(event.target.value)}
+        onBlur={take}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') event.currentTarget.blur();
+          if (event.key === 'Escape') {
+            setText(null);
+            setRefusal(null);
+          }
+        }}
+      />
+      <button type="button" className="word-button" onClick={props.onRemove}>
+        Remove
+      </button>
+      <span className="line-note">
+        {refusal ? (
+          <span className="alert">{refusal}</span>
+        ) : (
+          <>off by {signed(residual.residualMm, props.unit)} at this scale</>
+        )}
+      </span>
+    </li>
+  );
+};
+
+/** What the sheet says of its own scale, to take over or to doubt. */
+const Evidence = (props: {
+  readonly reading: SheetReading;
+  readonly scale: ScaleOfSheet | null;
+  readonly onAccept: (ratio: number, relativeUncertainty: number, because: string) => void;
+}) => {
+  const { reading, scale } = props;
+  if (reading.status === 'reading')
+    return (
+      <p className="step-lead" role="status">
+        Reading the sheet’s dimensions and notes …
+      </p>
+    );
+  if (reading.status === 'failed') return <p className="alert">{reading.message}</p>;
+  if (reading.status !== 'ready') return null;
+  const { answer } = reading;
+  const { ratio, relativeUncertainty, status, evidence } = answer.scale;
+  if (status === 'none' || ratio === null || relativeUncertainty === null)
+    return (
+      <p className="step-lead">
+        {answer.linework.segments === 0
+          ? 'This sheet is a picture: it has no lines or text to read a scale from. Pick a dimension whose length you know.'
+          : 'The sheet gives no scale of its own that can be trusted. Pick a dimension whose length you know.'}
+      </p>
+    );
+  const words = {
+    agreed: 'Its own evidence agrees',
+    single: 'One kind of evidence, unconfirmed',
+    conflict: 'Its evidence disagrees: check before you trust it',
+  }[status];
+  const off = scale ? Math.abs(scale.ratio / ratio - 1) : 0;
+  const disagrees = scale !== null && off > (scale.relativeUncertainty + relativeUncertainty) * 1.5 + 0.002;
+  return (
+    <>
+      <h3>What the sheet says</h3>
+      <ul className="lines">
+        {evidence.map((one, index) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: the list is read once and never reordered
+          <li key={index}>
+            <span className="line-name">
+              {
+                {
+                  note: 'Scale note',
+                  dimensions: 'Its dimensions',
+                  'measure-dictionary': 'Embedded measure',
+                  picked: 'Picked',
+                }[one.kind]
+              }
+            </span>
+            <span>{ratioWords(one.ratio)}</span>
+            <span className="line-note">
+              {one.kind === 'dimensions' && one.of !== undefined
+                ? `${one.supporting} of ${one.of} dimensions agree${one.unit ? `, in ${one.unit}` : ''}${one.unitAssumed ? ' (assumed)' : ''}`
+                : (one.text ?? '')}
+            </span>
+          </li>
+        ))}
+      </ul>
+      <p className={status === 'conflict' || disagrees ? 'alert' : 'step-lead'}>
+        {disagrees
+          ? `Your picked dimensions give ${ratioWords(scale.ratio)}, the sheet itself ${ratioWords(ratio)}. One of them is wrong.`
+          : `${words}: ${ratioWords(ratio)} ${percentWords(relativeUncertainty)}.`}
+      </p>
+      {!scale && (
+        <div className="acts">
+          <button
+            type="button"
+            className="main-button"
+            onClick={() => props.onAccept(ratio, relativeUncertainty, words)}
+          >
+            Work at {ratioWords(ratio)}
+          </button>
+        </div>
+      )}
+    </>
+  );
+};
+
+/** The scale of the sheet in work: picked dimensions with their residuals, and the sheet’s own evidence. */
+export const ScaleStep = (props: {
+  readonly scale: ScaleOfSheet | null;
+  readonly reading: SheetReading;
+  readonly unit: DisplayUnit;
+  readonly onPick: () => void;
+  readonly onAccept: (ratio: number, relativeUncertainty: number, because: string) => void;
+  readonly onForget: () => void;
+  readonly onChangeReference: (referenceId: ReferenceId, lengthMm: number, typed: string) => void;
+  readonly onRemoveReference: (referenceId: ReferenceId) => void;
+}) => {
+  const { scale } = props;
+  return (
+    <>
+      {scale?.source === 'picked' && (
+        <>
+          <h3>Known dimensions</h3>
+          <ul className="lines">
+            {scale.references.map((entry) => (
+              <ReferenceLine
+                key={entry.reference.id}
+                entry={entry}
+                unit={props.unit}
+                onChange={(lengthMm, typed) => props.onChangeReference(entry.reference.id, lengthMm, typed)}
+                onRemove={() => props.onRemoveReference(entry.reference.id)}
+              />
+            ))}
+          </ul>
+          {scale.warnings.map((warning) => (
+            <p key={warning.code} className="alert">
+              {warning.message}
+            </p>
+          ))}
+          {scale.ratioX !== undefined && scale.ratioY !== undefined && (
+            <p className="step-lead">
+              Across {ratioWords(scale.ratioX)}, up {ratioWords(scale.ratioY)}
+            </p>
+          )}
+        </>
+      )}
+      {scale?.source === 'accepted' && (
+        <p className="step-lead">
+          Taken over from the sheet’s own evidence.{' '}
+          <button type="button" className="word-button" onClick={props.onForget}>
+            Forget it
+          </button>
+        </p>
+      )}
+      <Evidence reading={props.reading} scale={scale} onAccept={props.onAccept} />
+      <div className="acts">
+        <button type="button" className="plain-button" onClick={props.onPick}>
+          {scale?.source === 'picked' ? 'Pick another dimension' : 'Pick a known dimension'}
+        </button>
+      </div>
+      {scale && (
+        <p className="step-lead">
+          10 m on this sheet is sure to{' '}
+          <Length lengthMm={scale.relativeUncertainty * 10_000} unit={props.unit} />.
+        </p>
+      )}
+    </>
+  );
+};

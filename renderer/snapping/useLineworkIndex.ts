@@ -1,0 +1,30 @@
+import { useEffect, useState } from 'react';
+import type { Sheet } from '../../src/document/projectDocument.ts';
+import { createLineworkIndex, type LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
+import { decodeLinework } from '../../src/sheet/lineworkWire.ts';
+import type { ApiClient } from '../api/apiClient.ts';
+
+/** The sheet's linework, indexed for snapping; null until it has been read, and where it cannot be. */
+export const useLineworkIndex = (
+  api: ApiClient,
+  sheet: Sheet | null,
+  password: string | undefined,
+): LineworkIndex | null => {
+  const [index, setIndex] = useState<LineworkIndex | null>(null);
+  const sha256 = sheet?.planSha256;
+  const page = sheet?.pageNumber;
+  useEffect(() => {
+    setIndex(null);
+    if (!sha256 || !page) return;
+    const abort = new AbortController();
+    api.call('sheet-linework', { sha256, page, ...(password ? { password } : {}) }, abort.signal).then(
+      ({ bytes }) => {
+        if (!abort.signal.aborted) setIndex(createLineworkIndex(decodeLinework(bytes)));
+      },
+      // Without linework everything but snapping works, and why it is missing is said where the sheet is read.
+      () => undefined,
+    );
+    return () => abort.abort();
+  }, [api, sha256, page, password]);
+  return index;
+};
