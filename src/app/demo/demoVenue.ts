@@ -15,8 +15,6 @@ export interface DoorOpening {
   readonly hinge: 'from' | 'to' | 'both';
   /** Which side it opens to: +1 towards larger coordinates. */
   readonly side: 1 | -1;
-  /** Also swings the other way. */
-  readonly double?: boolean;
   /** Where the tag stands, if its usual place is taken. */
   readonly tagAt?: XY;
 }
@@ -54,7 +52,7 @@ const door = (
   to: number,
   hinge: DoorOpening['hinge'],
   side: 1 | -1,
-  more: { readonly double?: boolean; readonly tagAt?: XY } = {},
+  more: { readonly tagAt?: XY } = {},
 ): DoorOpening => ({ kind: 'door', tag, from, to, hinge, side, ...more });
 
 export const walls: readonly Wall[] = [
@@ -239,11 +237,11 @@ export const rooms: readonly Room[] = [
   {
     number: '0.09',
     name: 'ACCESSIBLE WC',
-    label: [16_050, 12_350],
+    label: [15_790, 11_990],
     floor: [box(15_120, 11_520, 17_320, 14_220)],
   },
-  { number: '0.10', name: 'WOMEN', label: [18_900, 12_250], floor: [box(17_440, 11_520, 20_580, 14_220)] },
-  { number: '0.11', name: 'MEN', label: [22_250, 12_250], floor: [box(20_700, 11_520, 23_820, 14_220)] },
+  { number: '0.10', name: 'WOMEN', label: [19_520, 12_250], floor: [box(17_440, 11_520, 20_580, 14_220)] },
+  { number: '0.11', name: 'MEN', label: [22_850, 12_250], floor: [box(20_700, 11_520, 23_820, 14_220)] },
 ];
 
 /**

@@ -96,7 +96,7 @@ export const drawBar = (pen: PlanPen): void => {
   });
   pen.layer('Counter details', () => {
     pen.line([back.x0, back.y0 + 280], [back.x1, back.y0 + 280], hidden);
-    for (let x = back.x0 + 800; x < back.x1 - 1; x += 800) pen.line([x, back.y0], [x, back.y1], faint);
+    for (let x = back.x0 + 800; x < back.x1 - 1; x += 800) pen.line([x, back.y0], [x, back.y0 + 280], faint);
   });
 };
 
@@ -107,8 +107,8 @@ export const letterBar = (pen: PlanPen): void => {
     pen.letter('GW', bay, { cap: 1.8, align: 'centre', vertical: 'middle' });
     const flap = onStraight((bar.flap.fromMm + bar.flap.toMm) / 2, bar.depthMm + 160);
     pen.letter('LIFTING FLAP', flap, { cap: 1.5, align: 'centre' });
-    pen.letter('FRONT BAR', [7_500, 7_210], { cap: 2, align: 'centre', bold: true });
-    pen.letter('BACK BAR: COOLERS UNDER', [(bar.backBar.x0 + bar.backBar.x1) / 2, 9_550], {
+    pen.letter('FRONT BAR', [7_600, 7_175], { cap: 2, align: 'centre', bold: true });
+    pen.letter('BACK BAR: COOLERS UNDER', [(bar.backBar.x0 + bar.backBar.x1) / 2, 9_620], {
       cap: 1.6,
       align: 'centre',
       vertical: 'middle',

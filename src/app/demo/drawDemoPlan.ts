@@ -2,25 +2,24 @@ import { PDFDocument, PDFName, PDFString, StandardFonts } from '@cantoo/pdf-lib'
 import { demoPlanOrigin, demoRatio, pointsPerMm } from './demoPlacement.ts';
 import { drawBackOfHouse } from './drawBackOfHouse.ts';
 import { drawBar, letterBar } from './drawBar.ts';
-import type { DrawnDimension } from './drawDimensions.ts';
+import { drawBackElevation, drawBarSection, drawFrontElevation, drawViewMarks } from './drawBarViews.ts';
 import { drawFurniture } from './drawFurniture.ts';
 import { drawGrid, drawPlanDimensions, letterRooms } from './drawGrid.ts';
+import { drawKeyPlan } from './drawKeyPlan.ts';
+import { drawSchedules } from './drawSchedules.ts';
 import {
   demoProject,
   drawNorthArrow,
   drawScaleBar,
   drawTitleBlock,
   drawViewTitle,
+  schedulePlace,
   sheetSize,
 } from './drawTitleBlock.ts';
 import { drawOpenings, drawWalls } from './drawWalls.ts';
 import { type PenFont, type PenSheet, startSheet } from './planPen.ts';
 
-/** Draws the whole sheet and says which dimensions it drew, in room millimetres of the plan. */
-export const drawDemoSheet = (fonts: {
-  readonly regular: PenFont;
-  readonly bold: PenFont;
-}): { readonly sheet: PenSheet; readonly dimensions: readonly DrawnDimension[] } => {
+const drawSheet = (fonts: { readonly regular: PenFont; readonly bold: PenFont }): PenSheet => {
   const sheet = startSheet({ fonts, unitsPerMm: pointsPerMm });
   const plan = sheet.pen.inView(demoPlanOrigin, demoRatio);
   drawGrid(plan);
@@ -31,14 +30,23 @@ export const drawDemoSheet = (fonts: {
   drawOpenings(plan);
   letterBar(plan);
   letterRooms(plan);
-  const dimensions = drawPlanDimensions(plan);
+  drawPlanDimensions(plan);
+  drawViewMarks(plan);
+  drawBarSection(sheet.pen.inView([57, 48], demoRatio));
+  drawFrontElevation(sheet.pen.inView([222, 48], demoRatio));
+  drawBackElevation(sheet.pen.inView([480, 48], demoRatio));
   drawTitleBlock(sheet.pen);
+  const schedulesEnd = drawSchedules(sheet.pen, schedulePlace);
+  drawKeyPlan(sheet.pen, { ...schedulePlace, top: schedulesEnd - 4 });
   sheet.pen.layer('Sheet', () => {
-    drawViewTitle(sheet.pen, [40, 150], { mark: '1', name: 'GROUND FLOOR PLAN' });
-    drawNorthArrow(sheet.pen, [200, 148]);
-    drawScaleBar(sheet.pen, [235, 146]);
+    drawViewTitle(sheet.pen, [40, 152], { mark: '1', name: 'GROUND FLOOR PLAN' });
+    drawViewTitle(sheet.pen, [40, 24], { mark: 'A', name: 'SECTION THROUGH FRONT BAR', length: 100 });
+    drawViewTitle(sheet.pen, [198, 24], { mark: 'B', name: 'FRONT BAR, CUSTOMER SIDE' });
+    drawViewTitle(sheet.pen, [470, 24], { mark: 'C', name: 'BACK BAR' });
+    drawNorthArrow(sheet.pen, [186, 151]);
+    drawScaleBar(sheet.pen, [225, 150]);
   });
-  return { sheet, dimensions };
+  return sheet;
 };
 
 /**
@@ -62,7 +70,7 @@ export const drawDemoPlan = async (): Promise<Uint8Array> => {
     width: (text, size) => font.widthOfTextAtSize(text, size),
     encode: (text) => font.encodeText(text).toString(),
   });
-  const { sheet } = drawDemoSheet({ regular: asPenFont(regular, 'F1'), bold: asPenFont(bold, 'F2') });
+  const sheet = drawSheet({ regular: asPenFont(regular, 'F1'), bold: asPenFont(bold, 'F2') });
 
   const { context } = document;
   const groups = sheet

@@ -10,24 +10,16 @@ export interface DimensionString {
   readonly object: number | readonly number[];
 }
 
-/** Two points of the drawing and the length between them as its dimension text says. */
-export interface DrawnDimension {
-  readonly from: XY;
-  readonly to: XY;
-  readonly lengthMm: number;
-  readonly text: string;
-}
-
 const dimensionPen = { pen: 0.13 };
 const tickPen = { pen: 0.35 };
 const cap = 2;
 
 /**
  * Draws a dimension string: extension lines that start clear of the object and run past the dimension line, oblique
- * strokes at the stops, figures above the line (read from below or from the right), and gives what it drew.
+ * strokes at the stops, figures above the line (read from below or from the right).
  * Clearances are on paper: 1.5 mm from the object, 1.5 mm past the line, figures 0.8 mm above.
  */
-export const drawDimensionString = (pen: PlanPen, string: DimensionString): readonly DrawnDimension[] => {
+export const drawDimensionString = (pen: PlanPen, string: DimensionString): void => {
   const paper = pen.ratio;
   const on = (along: number, across: number): XY =>
     string.along === 'x' ? [along, across] : [across, along];
@@ -52,7 +44,6 @@ export const drawDimensionString = (pen: PlanPen, string: DimensionString): read
   const last = stops[stops.length - 1]!;
   pen.line(on(first - 1.5 * paper, at), on(last + 1.5 * paper, at), dimensionPen);
 
-  const drawn: DrawnDimension[] = [];
   for (let index = 1; index < stops.length; index += 1) {
     const from = stops[index - 1]!;
     const to = stops[index]!;
@@ -64,7 +55,5 @@ export const drawDimensionString = (pen: PlanPen, string: DimensionString): read
     const middle = (from + to) / 2;
     if (string.along === 'x') pen.letter(text, [middle, at + above], { cap, align: 'centre' });
     else pen.letter(text, [at - above, middle], { cap, align: 'centre', angleDeg: 90 });
-    drawn.push({ from: on(from, at), to: on(to, at), lengthMm, text });
   }
-  return drawn;
 };

@@ -3,6 +3,8 @@ import type { PlanPen, XY } from './planPen.ts';
 
 const table = { pen: 0.18 };
 const seat = { pen: 0.13, grey: 0.15 };
+/** A table hides what stands under it. */
+const onTop = { grey: 1 };
 const seam = { pen: 0.1, grey: 0.45 };
 
 /** A chair 420 square with a bowed back, facing `towardsDeg`. */
@@ -27,7 +29,6 @@ const drawRoundTable = (
   chairs: number,
   startDeg: number,
 ): void => {
-  pen.circle(centre, diameter / 2, table);
   for (let index = 0; index < chairs; index += 1) {
     const angleDeg = startDeg + (index * 360) / chairs;
     const angle = (angleDeg / 180) * Math.PI;
@@ -38,6 +39,7 @@ const drawRoundTable = (
       angleDeg + 180,
     );
   }
+  pen.circle(centre, diameter / 2, table, onTop);
 };
 
 /** A table with chairs along its two long sides, which run along x. */
@@ -48,12 +50,12 @@ const drawLongTable = (
   depth: number,
   chairsPerSide: number,
 ): void => {
-  pen.rectangle(x - width / 2, y - depth / 2, width, depth, table);
   for (let index = 0; index < chairsPerSide; index += 1) {
     const cx = x - width / 2 + (width * (index + 0.5)) / chairsPerSide;
     drawChair(pen, [cx, y + depth / 2 + 150], -90);
     drawChair(pen, [cx, y - depth / 2 - 150], 90);
   }
+  pen.rectangle(x - width / 2, y - depth / 2, width, depth, table, onTop);
 };
 
 /** A fixed bench along a wall: seat, back, and seams between the cushions. */
@@ -98,33 +100,33 @@ export const drawFurniture = (pen: PlanPen): void => {
 
     drawBench(pen, [180, 900], { along: 'y', length: 4_550, back: 'low' });
     for (const y of [1_450, 2_590, 3_730, 4_870]) {
-      pen.rectangle(830, y - 325, 650, 650, table);
-      drawChair(pen, [1_640, y], 180);
+      drawChair(pen, [1_600, y], 180);
+      pen.rectangle(830, y - 325, 650, 650, table, onTop);
     }
     drawBench(pen, [180, 5_950], { along: 'y', length: 2_600, back: 'low' });
     for (const y of [6_600, 7_900]) {
-      pen.rectangle(830, y - 325, 650, 650, table);
-      drawChair(pen, [1_640, y], 180);
+      drawChair(pen, [1_600, y], 180);
+      pen.rectangle(830, y - 325, 650, 650, table, onTop);
     }
 
     for (const x of [3_600, 6_000, 8_300]) drawLongTable(pen, [x, 1_250], 1_400, 750, 2);
     for (const x of [13_700, 16_000]) drawLongTable(pen, [x, 1_250], 1_400, 750, 2);
     drawRoundTable(pen, [3_350, 4_300], 900, 4, 45);
-    drawRoundTable(pen, [7_150, 4_600], 900, 4, 45);
+    drawRoundTable(pen, [6_600, 4_650], 900, 4, 45);
     drawRoundTable(pen, [11_100, 4_550], 1_200, 6, 30);
     drawRoundTable(pen, [13_500, 3_650], 900, 4, 45);
     drawRoundTable(pen, [16_200, 3_200], 700, 3, 90);
 
     drawBench(pen, [23_270, 900], { along: 'y', length: 8_000, back: 'high' });
     for (const y of [1_700, 3_300, 4_900, 6_500, 8_100]) {
-      pen.rectangle(22_420, y - 400, 750, 800, table);
-      drawChair(pen, [22_260, y - 210], 0);
-      drawChair(pen, [22_260, y + 210], 0);
+      drawChair(pen, [22_300, y - 225], 0);
+      drawChair(pen, [22_300, y + 225], 0);
+      pen.rectangle(22_420, y - 400, 750, 800, table, onTop);
     }
     drawBench(pen, [18_100, 9_230], { along: 'x', length: 3_900, back: 'high' });
     for (const x of [18_750, 20_050, 21_350]) {
-      pen.rectangle(x - 350, 8_480, 700, 650, table);
-      drawChair(pen, [x, 8_320], 90);
+      drawChair(pen, [x, 8_340], 90);
+      pen.rectangle(x - 350, 8_480, 700, 650, table, onTop);
     }
     drawRoundTable(pen, [19_300, 6_500], 1_000, 4, 0);
     drawLongTable(pen, [19_700, 2_400], 1_800, 800, 3);

@@ -1,9 +1,35 @@
-import { bar, columns, gridX, gridY, roomAreaM2, rooms } from './demoVenue.ts';
-import { type DrawnDimension, drawDimensionString } from './drawDimensions.ts';
+import { bar, gridX, gridY, roomAreaM2, rooms } from './demoVenue.ts';
+import { type DimensionString, drawDimensionString } from './drawDimensions.ts';
 import type { PlanPen, XY } from './planPen.ts';
 
 const chain = { pen: 0.13, dash: [6, 1.2, 0.8, 1.2], grey: 0.35 };
 const bubbleRadius = 250;
+
+/** Where a grid line makes room for a figure: from and to along it, in room millimetres. */
+type Gap = readonly [from: number, to: number];
+const gapsX: Readonly<Record<string, readonly Gap[]>> = {
+  '2': [
+    [-1_590, -1_430],
+    [6_160, 6_320],
+  ],
+  '4': [[-1_590, -1_430]],
+};
+const gapsY: Readonly<Record<string, readonly Gap[]>> = { D: [[-1_020, -860]] };
+
+const drawBroken = (
+  pen: PlanPen,
+  axis: 'x' | 'y',
+  at: number,
+  [from, to]: Gap,
+  gaps: readonly Gap[],
+): void => {
+  const stops = [from, ...gaps.flat(), to];
+  for (let index = 0; index < stops.length; index += 2) {
+    const [a, b] = [stops[index]!, stops[index + 1]!];
+    if (axis === 'x') pen.line([at, a], [at, b], chain);
+    else pen.line([a, at], [b, at], chain);
+  }
+};
 
 /** Grid lines through the plan with their bubbles: figures below, letters at the left. */
 export const drawGrid = (pen: PlanPen): void => {
@@ -11,12 +37,12 @@ export const drawGrid = (pen: PlanPen): void => {
   const bubbleX = -2_650;
   pen.layer('Grid', () => {
     for (const [name, x] of gridX) {
-      pen.line([x, bubbleY + bubbleRadius], [x, 15_000], chain);
+      drawBroken(pen, 'x', x, [bubbleY + bubbleRadius, 15_000], gapsX[name] ?? []);
       pen.circle([x, bubbleY], bubbleRadius, { pen: 0.25 });
       pen.letter(name, [x, bubbleY], { cap: 3, align: 'centre', vertical: 'middle', bold: true });
     }
     for (const [name, y] of gridY) {
-      pen.line([bubbleX + bubbleRadius, y], [24_600, y], chain);
+      drawBroken(pen, 'y', y, [bubbleX + bubbleRadius, 24_600], gapsY[name] ?? []);
       pen.circle([bubbleX, y], bubbleRadius, { pen: 0.25 });
       pen.letter(name, [bubbleX, y], { cap: 3, align: 'centre', vertical: 'middle', bold: true });
     }
@@ -24,15 +50,10 @@ export const drawGrid = (pen: PlanPen): void => {
 };
 
 /** Every dimension string of the plan. Outside: openings, grid, overall. Inside: the front bar. */
-export const drawPlanDimensions = (pen: PlanPen): readonly DrawnDimension[] => {
-  const drawn: DrawnDimension[] = [];
+export const drawPlanDimensions = (pen: PlanPen): void => {
   const [cornerX, frontY] = bar.corner;
+  const string = (dimensions: DimensionString): void => drawDimensionString(pen, dimensions);
   pen.layer('Dimensions', () => {
-    const string = (
-      ...args: Parameters<typeof drawDimensionString> extends [PlanPen, infer S] ? [S] : never
-    ): void => {
-      drawn.push(...drawDimensionString(pen, args[0]));
-    };
     const southOpenings = [
       -180, 1_500, 3_900, 5_400, 7_800, 10_200, 12_000, 13_500, 15_900, 18_900, 22_500, 24_180,
     ];
@@ -48,7 +69,7 @@ export const drawPlanDimensions = (pen: PlanPen): readonly DrawnDimension[] => {
       along: 'x',
       at: 16_400,
       stops: [0, 3_900, 7_400, 15_060, 17_380, 20_640, 24_000],
-      object: 16_025,
+      object: 16_130,
     });
     const westOpenings = [-180, 1_800, 4_200, 5_700, 8_100, 12_000, 13_200, 14_580];
     string({ along: 'y', at: -850, stops: westOpenings, object: -230 });
@@ -81,7 +102,6 @@ export const drawPlanDimensions = (pen: PlanPen): readonly DrawnDimension[] => {
       object: [end, end, back.x1, back.x1],
     });
   });
-  return drawn;
 };
 
 /** Level mark: a circle with two filled quarters. */
@@ -92,7 +112,7 @@ export const drawLevelMark = (pen: PlanPen, at: XY, text: string): void => {
     [
       at,
       [at[0] + radius, at[1]],
-      [at[0] + radius * 0.7071, at[1] + radius * 0.7071],
+      [at[0] + radius * Math.SQRT1_2, at[1] + radius * Math.SQRT1_2],
       [at[0], at[1] + radius],
     ],
     { grey: 0 },
@@ -101,7 +121,7 @@ export const drawLevelMark = (pen: PlanPen, at: XY, text: string): void => {
     [
       at,
       [at[0] - radius, at[1]],
-      [at[0] - radius * 0.7071, at[1] - radius * 0.7071],
+      [at[0] - radius * Math.SQRT1_2, at[1] - radius * Math.SQRT1_2],
       [at[0], at[1] - radius],
     ],
     { grey: 0 },
@@ -125,6 +145,5 @@ export const letterRooms = (pen: PlanPen): void => {
     drawLevelMark(pen, [20_350, 4_350], '±0.00');
     drawLevelMark(pen, [3_000, 12_200], '-2.97');
     drawLevelMark(pen, [10_250, 10_480], '±0.00');
-    for (const [x, y] of columns) pen.letter('C', [x + 260, y + 230], { cap: 1.5 });
   });
 };

@@ -18,6 +18,8 @@ export const demoProject = {
 
 const left = 665;
 const right = 831;
+/** The part of the strip that is free for schedules: its upper edge. */
+export const schedulePlace = { left, right, top: 434 } as const;
 const rule = { pen: 0.25 };
 const thin = { pen: 0.13 };
 
@@ -25,7 +27,7 @@ const notes: readonly string[] = [
   'Figured dimensions take precedence. Check all dimensions on site before',
   'work starts or anything is ordered, and report differences.',
   'Dimensions are in millimetres, to finished faces unless shown on the grid.',
-  'Levels are in metres above finished ground floor, +0.00 = 6.40 above datum.',
+  'Levels are in metres above finished ground floor, which is 6.40 above datum.',
   'Front bar, back bar and their equipment by the bar contractor; front and',
   'back lines as shown, working top 900 above finished floor.',
   'Glasswasher (GW) supplied by others: keep the bay clear to the floor.',
@@ -100,9 +102,9 @@ const drawRevisions = (pen: PlanPen, bottom: number): number => {
 
 const drawFields = (pen: PlanPen, bottom: number): void => {
   const field = (x0: number, x1: number, y: number, label: string, text: string, cap = 2.4): void => {
-    pen.letter(label, [x0 + 2, y + 8.2], { cap: 1.4, grey: 0.35 });
-    pen.letter(text, [x0 + 2, y + 2.6], { cap });
-    if (x1 < right) pen.line([x1, y], [x1, y + 11.5], thin);
+    pen.letter(label, [x0 + 2, y + 11.3], { cap: 1.4, grey: 0.35 });
+    pen.letter(text, [x0 + 2, y + 4], { cap });
+    if (x1 < right) pen.line([x1, y], [x1, y + 15.5], thin);
   };
   const third = (right - left) / 3;
   const rows: readonly (readonly (readonly [string, string])[])[] = [
@@ -118,10 +120,10 @@ const drawFields = (pen: PlanPen, bottom: number): void => {
     ],
   ];
   for (const [index, cells] of rows.entries()) {
-    const y = bottom + index * 11.5;
+    const y = bottom + index * 15.5;
     for (const [column, [label, text]] of cells.entries())
       field(left + column * third, left + (column + 1) * third, y, label, text);
-    pen.line([left, y + 11.5], [right, y + 11.5], thin);
+    pen.line([left, y + 15.5], [right, y + 15.5], thin);
   }
 };
 
@@ -215,11 +217,11 @@ export const drawScaleBar = (pen: PlanPen, [x, y]: XY): void => {
 export const drawViewTitle = (
   pen: PlanPen,
   [x, y]: XY,
-  title: { readonly mark: string; readonly name: string },
+  title: { readonly mark: string; readonly name: string; readonly length?: number },
 ): void => {
   pen.circle([x + 6, y], 6, { pen: 0.35 });
   pen.letter(title.mark, [x + 6, y], { cap: 3.4, align: 'centre', vertical: 'middle', bold: true });
-  pen.line([x + 12, y], [x + 110, y], { pen: 0.5 });
+  pen.line([x + 12, y], [x + (title.length ?? 110), y], { pen: 0.5 });
   pen.letter(title.name, [x + 15, y + 2.4], { cap: 3.4, bold: true });
   pen.letter('SCALE 1:50', [x + 15, y - 5], { cap: 2.2 });
 };

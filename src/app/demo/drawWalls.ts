@@ -53,27 +53,13 @@ const drawLeaf = (
     onWall(wall, hingeAt, face + gap.side * width),
   ];
   pen.area(corners, { grey: 1 }, { pen: 0.25 });
-  const swing = (side: 1 | -1, dash?: readonly number[]): void => {
-    const centre = onWall(wall, hingeAt, (side * wall.thickness) / 2);
-    const closed = onWall(wall, towards, 0);
-    const zero = onWall(wall, 0, 0);
-    const closedDeg = (Math.atan2(closed[1] - zero[1], closed[0] - zero[0]) * 180) / Math.PI;
-    const open = onWall(wall, 0, side);
-    const openDeg = (Math.atan2(open[1] - zero[1], open[0] - zero[0]) * 180) / Math.PI;
-    let turn = openDeg - closedDeg;
-    if (turn > 180) turn -= 360;
-    if (turn < -180) turn += 360;
-    const style = dash === undefined ? { pen: 0.13 } : { pen: 0.13, dash };
-    pen.arc(
-      centre,
-      width,
-      turn > 0 ? closedDeg : closedDeg + turn,
-      turn > 0 ? closedDeg + turn : closedDeg,
-      style,
-    );
-  };
-  swing(gap.side);
-  if (gap.double === true) swing(gap.side === 1 ? -1 : 1, [1.2, 0.8]);
+  // The leaf's edge sweeps a quarter circle between shut (along the wall) and open (across it).
+  const zero = onWall(wall, 0, 0);
+  const degreesOf = ([x, y]: XY): number => (Math.atan2(y - zero[1], x - zero[0]) * 180) / Math.PI;
+  const shutDeg = degreesOf(onWall(wall, towards, 0));
+  const turnDeg = ((degreesOf(onWall(wall, 0, gap.side)) - shutDeg + 540) % 360) - 180;
+  const [fromDeg, toDeg] = turnDeg > 0 ? [shutDeg, shutDeg + turnDeg] : [shutDeg + turnDeg, shutDeg];
+  pen.arc(onWall(wall, hingeAt, face), width, fromDeg, toDeg, { pen: 0.13 });
 };
 
 const drawDoor = (pen: PlanPen, wall: Wall, gap: DoorOpening): void => {

@@ -3,8 +3,7 @@
  *
  * Coordinates are millimetres: of paper on the sheet itself, of the room in a view (see `inView`). Line widths, dash
  * lengths and letter heights are always millimetres of paper, as on a drawing board. Everything drawn stands on a
- * layer, which becomes an optional content group. Lettering that is set is remembered with its box, so that a test can
- * show that no two letterings touch.
+ * layer, which becomes an optional content group.
  */
 
 export type XY = readonly [x: number, y: number];
@@ -39,16 +38,6 @@ export interface PenFont {
   readonly width: (text: string, size: number) => number;
   /** The text as a PDF string operand. */
   readonly encode: (text: string) => string;
-}
-
-/** Lettering as it was set: its middle, size and angle, in millimetres of paper. */
-export interface SetLettering {
-  readonly text: string;
-  readonly layer: string;
-  readonly centre: XY;
-  readonly width: number;
-  readonly height: number;
-  readonly angleDeg: number;
 }
 
 export interface PlanPen {
@@ -91,7 +80,6 @@ export const number = (value: number): string => {
 export interface PenSheet {
   readonly pen: PlanPen;
   readonly layers: () => readonly string[];
-  readonly lettering: () => readonly SetLettering[];
   /** The finished content stream. */
   readonly content: () => string;
 }
@@ -109,7 +97,6 @@ export const startSheet = (options: {
 }): PenSheet => {
   const out: string[] = [];
   const layerNames: string[] = [];
-  const lettering: SetLettering[] = [];
   const [offsetX, offsetY] = options.offset ?? [0, 0];
   let current = '';
   let state = '';
@@ -207,17 +194,6 @@ export const startSheet = (options: {
           `BT /${font.resource} ${number(size * unit)} Tf ${number(cos)} ${number(sin)} ${number(-sin)} ${number(cos)} `,
           `${number(x * unit + offsetX)} ${number(y * unit + offsetY)} Tm ${font.encode(text)} Tj ET\n`,
         );
-        lettering.push({
-          text,
-          layer: current,
-          centre: [
-            x + (width / 2) * cos - (style.cap / 2) * sin,
-            y + (width / 2) * sin + (style.cap / 2) * cos,
-          ],
-          width,
-          height: style.cap,
-          angleDeg,
-        });
       },
       inView: penFor,
     };
@@ -226,7 +202,6 @@ export const startSheet = (options: {
   return {
     pen: penFor([0, 0], 1),
     layers: () => layerNames,
-    lettering: () => lettering,
     content: () => out.join(''),
   };
 };
