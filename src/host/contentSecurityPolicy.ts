@@ -1,0 +1,42 @@
+import { hash } from 'node:crypto';
+
+/**
+ * The one inline style sheet: react-aria puts it into the page so that a touch on a button is no double-tap zoom. A
+ * test holds it against react-aria's source.
+ */
+export const pressableStyle = `@layer {
+  [data-react-aria-pressable] {
+    touch-action: pan-x pan-y pinch-zoom;
+  }
+}`;
+
+/**
+ * What the page may load (Content Security Policy Level 3): only this host's own files. `wasm-unsafe-eval` lets pdf.js
+ * compile its picture decoders; it does not allow `eval`. Inline script is never allowed; inline style only where it
+ * is letter for letter {@link pressableStyle}. `blob:` and `data:` carry pictures taken out of a plan.
+ */
+export const contentSecurityPolicy = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "worker-src 'self'",
+  `style-src 'self' 'sha256-${hash('sha256', pressableStyle, 'base64')}'`,
+  "img-src 'self' blob: data:",
+  "font-src 'self'",
+  "connect-src 'self'",
+  "frame-ancestors 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+/** What goes with every answer, whoever asked. */
+export const securityHeaders: Readonly<Record<string, string>> = {
+  'content-security-policy': contentSecurityPolicy,
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-embedder-policy': 'require-corp',
+  'cross-origin-resource-policy': 'same-origin',
+  // Not "no-referrer", which makes some requests come with "Origin: null".
+  'referrer-policy': 'same-origin',
+  'permissions-policy': 'camera=(), microphone=(), geolocation=(), usb=(), serial=(), payment=()',
+  'x-content-type-options': 'nosniff',
+  'x-frame-options': 'DENY',
+};

@@ -1,0 +1,97 @@
+import { fileURLToPath } from 'node:url';
+import { createApi } from '../app/createApi.ts';
+import type { Archive } from '../archive/openArchive.ts';
+import { hostUsage, parseHostArguments } from './hostArguments.ts';
+import { startLoopbackHost } from './loopbackHost.ts';
+import { createNodePorts } from './nodePorts.ts';
+import { openBrowser } from './openBrowser.ts';
+
+const backupEveryMs = 30 * 60 * 1000;
+
+/** The built renderer beside this bundle, or, run from source, where the bundler puts it. */
+const rendererDir = fileURLToPath(
+  import.meta.url.endsWith('.ts')
+    ? new URL('../../build/out/renderer', import.meta.url)
+    : new URL('./renderer', import.meta.url),
+);
+
+const print = (line: string): void => void process.stdout.write(`${line}\n`);
+const warn = (line: string): void => void process.stderr.write(`${line}\n`);
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/**
+ * Backs the archive up now and every half hour; a backup that fails is told, and the work goes on. Gives back what ends
+ * it, once the backup under way is done.
+ */
+const keepBackingUp = (archive: Archive): (() => Promise<void>) => {
+  let underWay: Promise<void> = Promise.resolve();
+  const backUp = async (): Promise<void> => {
+    if (archive.health().state !== 'sound') return;
+    try {
+      await archive.backUp();
+    } catch (error) {
+      warn(`The archive could not be backed up: ${wordsOf(error)}`);
+    }
+  };
+  const next = (): void => {
+    underWay = underWay.then(backUp);
+  };
+  next();
+  const timer = setInterval(next, backupEveryMs).unref();
+  return () => {
+    clearInterval(timer);
+    return underWay;
+  };
+};
+
+const start = async (): Promise<void> => {
+  const parsed = parseHostArguments(process.argv.slice(2));
+  if (!parsed.ok) {
+    warn(`${parsed.message}\n${hostUsage}`);
+    process.exitCode = 2;
+    return;
+  }
+  const { archiveDir, demo, open, port } = parsed.value;
+  const { ports, archive } = await createNodePorts({ archiveDir });
+  const { advice, notices } = archive.health();
+  for (const line of [advice, ...notices]) if (line !== '') warn(line);
+  const api = createApi(ports);
+  let place = '';
+  if (demo) {
+    const opened = await api.call('open-demo', {});
+    if (opened.ok) place = `#${(opened.value as { readonly projectId: string }).projectId}`;
+    else warn(`The demo project could not be opened: ${opened.error.message}`);
+  }
+  const host = await startLoopbackHost({
+    api,
+    rendererDir,
+    port,
+    onDefect: (error) => warn(error instanceof Error ? (error.stack ?? error.message) : String(error)),
+  });
+  const endBackups = keepBackingUp(archive);
+  const url = `${host.url}${place}`;
+  print(`Footrail is at ${url}`);
+  print('The address is good once. Press Ctrl+C to end.');
+  if (open && !(await openBrowser(url))) print('No browser could be opened here: open the address yourself.');
+
+  let isEnding = false;
+  const end = async (): Promise<void> => {
+    if (isEnding) return;
+    isEnding = true;
+    await host.close();
+    await endBackups();
+    archive.close();
+  };
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
+    process.on(signal, () => {
+      end().catch((error: unknown) => {
+        warn(wordsOf(error));
+        process.exitCode = 1;
+      });
+    });
+};
+
+start().catch((error: unknown) => {
+  warn(`Footrail could not start: ${wordsOf(error)}`);
+  process.exitCode = 2;
+});

@@ -1,0 +1,36 @@
+import { hash } from 'node:crypto';
+import type { Ports, Store } from '../app/ports.ts';
+import { type Archive, openArchive } from '../archive/openArchive.ts';
+import { createFreshIds } from './freshIds.ts';
+import { createThreadedPlanReader } from './planReader.ts';
+
+const now = (): string => new Date().toISOString();
+
+/** The ports over a given store: reading threads, the system's clock, fresh ids, Node's SHA-256. */
+export const createPortsOver = (store: Store): Ports => ({
+  store,
+  plans: createThreadedPlanReader(),
+  now,
+  freshId: createFreshIds(Date.now),
+  sha256: async (bytes) => hash('sha256', bytes, 'hex'),
+});
+
+/** The ports and the archive that their store belongs to; the archive is to be closed at the end. */
+export interface NodePorts {
+  readonly ports: Ports;
+  readonly archive: Archive;
+}
+
+/**
+ * Opens the archive in a folder and makes the ports over it.
+ *
+ * @throws StoreError as `openArchive` does
+ */
+export const createNodePorts = async ({
+  archiveDir,
+}: {
+  readonly archiveDir: string;
+}): Promise<NodePorts> => {
+  const archive = await openArchive({ folder: archiveDir, now });
+  return { ports: createPortsOver(archive.store), archive };
+};
