@@ -1,12 +1,21 @@
+import type { Box } from '../geometry/box.ts';
 import type { LineworkIndex } from '../sheet/lineworkIndex.ts';
 import type { TextRun } from '../sheet/textRun.ts';
-import { findSpans } from './dimensionSpans.ts';
-import { type DrawingUnit, MM_PER_UNIT, readDimensionText } from './dimensionText.ts';
-import { type Supporter, supportersOf, type Voter, voteForScale } from './dimensionVote.ts';
+import { fitAxes } from './axisFit.ts';
+import type { DrawingUnit } from './dimensionText.ts';
+import {
+  areApart,
+  extentOf,
+  type Supporter,
+  supportersOf,
+  type Voter,
+  voteForScale,
+} from './dimensionVote.ts';
+import { findVoters, type ResolvedVoters, resolveUnits } from './dimensionVoters.ts';
 import { paperMmPerUnit } from './paperLength.ts';
 import { refineScale } from './refineScale.ts';
 
-/** What the dimensions of a sheet, or of one view, say about its scale. */
+/** What the dimensions of one view say about its scale. */
 export interface DimensionEvidence {
   readonly ratio: number;
   /** Expanded, k = 2. */
@@ -19,6 +28,8 @@ export interface DimensionEvidence {
   /** Ratios along x and y, where dimensions run both ways. */
   readonly ratioX?: number;
   readonly ratioY?: number;
+  /** Around the agreeing dimensions, in user-space units. */
+  readonly extent: Box;
 }
 
 export interface AgreeingDimension {
@@ -37,147 +48,120 @@ export interface DisagreeingDimension {
   readonly drawnMm: number;
 }
 
-/** DESIGN section 5: a unit is believed when it makes the longest dimension this long, in mm … */
-const LONGEST_BETWEEN_MM = [3_000, 300_000] as const;
-/** … and the ratio at least this. */
-const LEAST_RATIO = 10;
-
 /** A text whose best span looks this good is a dimension, agreeing or not. */
 const CLEAR_DIMENSION = 0.9;
 
-type UnitGroup = 'fixed' | 'open';
+const MOST_VIEWS = 8;
+
+/** A further view needs this many dimensions: fewer meet by chance among those that the first view left over. */
+const LEAST_FOR_A_VIEW = 3;
+
+/** Ratios outside this are no drawing of a room. */
+const LIKELY_RATIOS = [0.1, 20_000] as const;
 
 /**
- * The scale from the dimension strings alone, or null where they do not prove one.
+ * The scale from the dimension strings alone, one for each view of the sheet that has its own; none where they do not
+ * prove one. The view of the largest extent comes first.
  *
- * @param text runs of the sheet or view, joined.
+ * @param text runs of the sheet, joined.
  */
 export const readDimensionEvidence = (
   text: readonly TextRun[],
   index: LineworkIndex,
   userUnit: number,
-): DimensionEvidence | null => {
-  const voters = votersOf(text, index);
-  const groups: Record<UnitGroup, Voter[]> = {
-    fixed: voters.filter(({ dimension }) => dimension.unit !== undefined),
-    open: voters.filter(({ dimension }) => dimension.unit === undefined),
+): readonly DimensionEvidence[] => {
+  const paperMm = paperMmPerUnit(userUnit);
+  const resolved = resolveUnits(findVoters(text, index), paperMm);
+  if (!resolved) return [];
+  const claims: Claim[] = [];
+  let left = resolved.voters;
+  let vote = resolved.winner;
+  while (claims.length < MOST_VIEWS) {
+    const claim = settle(left, vote.unitsPerPoint);
+    const ratio = claim ? claim.mmPerPoint / paperMm : 0;
+    if (!claim || !(ratio >= LIKELY_RATIOS[0] && ratio <= LIKELY_RATIOS[1])) break;
+    const isFirst = claims.length === 0;
+    const isAnother =
+      claim.supporters.length >= LEAST_FOR_A_VIEW &&
+      claims.every(({ supporters }) => areApart(supporters, claim.supporters));
+    if (isFirst || isAnother) claims.push(claim);
+    const taken = new Set(claim.supporters.map(({ voter }) => voter.text));
+    left = left.filter((voter) => !taken.has(voter.text));
+    const next = voteForScale(left);
+    if (!next) break;
+    vote = next;
+  }
+  return claims
+    .map((claim) => concluded(claim, claims, resolved, paperMm))
+    .sort((a, b) => areaOf(b.extent) - areaOf(a.extent));
+};
+
+/** A scale that a group of dimensions agrees on. */
+interface Claim {
+  readonly mmPerPoint: number;
+  readonly relativeUncertainty: number;
+  readonly supporters: readonly Supporter[];
+  readonly mmPerPointX?: number;
+  readonly mmPerPointY?: number;
+}
+
+const settle = (voters: readonly Voter[], mmPerPoint: number): Claim | null => {
+  const axes = fitAxes(voters, mmPerPoint);
+  if (axes?.isStretched) {
+    const { x, y } = axes;
+    return {
+      mmPerPoint: Math.sqrt(x.unitsPerPoint * y.unitsPerPoint),
+      // One ratio for both axes is wrong along each, by half of what lies between them.
+      relativeUncertainty: Math.abs(Math.log(x.unitsPerPoint / y.unitsPerPoint)) / 2,
+      supporters: [...x.supporters, ...y.supporters],
+      mmPerPointX: x.unitsPerPoint,
+      mmPerPointY: y.unitsPerPoint,
+    };
+  }
+  const fit = refineScale(supportersOf(voters, mmPerPoint, 0.002));
+  if (!fit) return null;
+  return {
+    mmPerPoint: fit.unitsPerPoint,
+    relativeUncertainty: fit.relativeUncertainty,
+    supporters: fit.supporters,
+    ...(axes ? { mmPerPointX: axes.x.unitsPerPoint, mmPerPointY: axes.y.unitsPerPoint } : {}),
   };
-  const fixed = voteForScale(groups.fixed);
-  const open = voteForScale(groups.open);
-  const mmPerPoint = paperMmPerUnit(userUnit);
-  if (fixed && (!open || fixed.weight * 1.5 >= open.weight)) {
-    const inRange = fixed.unitsPerPoint / mmPerPoint;
-    if (inRange >= 0.1 && inRange <= 20_000) {
-      const resolved = groups.open.length > 0 ? openVotersAt(groups.open, fixed.unitsPerPoint) : [];
-      const all = [...groups.fixed, ...resolved];
-      return concluded(all, fixed.unitsPerPoint, mmPerPoint, commonUnit(fixed.supporters), false, voters);
-    }
-  }
-  if (!open) return null;
-  const unit = unitByRule(open.supporters, open.unitsPerPoint, mmPerPoint);
-  if (!unit) return null;
-  const all = inMillimetres(groups.open, unit).concat(groups.fixed);
-  return concluded(all, open.unitsPerPoint * MM_PER_UNIT[unit], mmPerPoint, unit, true, voters);
-};
-
-const votersOf = (text: readonly TextRun[], index: LineworkIndex): Voter[] => {
-  const voters: Voter[] = [];
-  for (const run of text) {
-    const dimension = readDimensionText(run.text);
-    if (dimension.kind !== 'dimension') continue;
-    const spans = findSpans(run, index);
-    if (spans.length === 0) continue;
-    const mm = dimension.unit ? MM_PER_UNIT[dimension.unit] : 1;
-    voters.push({ text: run, dimension, value: dimension.value * mm, step: dimension.step * mm, spans });
-  }
-  return voters;
-};
-
-const inMillimetres = (voters: readonly Voter[], unit: DrawingUnit): Voter[] =>
-  voters.map((voter) => ({
-    ...voter,
-    value: voter.value * MM_PER_UNIT[unit],
-    step: voter.step * MM_PER_UNIT[unit],
-  }));
-
-/** Whole numbers beside metres are cm or mm: the unit in which most of them agree with a known scale. */
-const openVotersAt = (voters: readonly Voter[], mmPerPoint: number): Voter[] => {
-  let best: Voter[] = [];
-  let most = 0;
-  for (const unit of ['mm', 'cm', 'm'] as const) {
-    const inUnit = inMillimetres(voters, unit);
-    const agreeing = supportersOf(inUnit, mmPerPoint).length;
-    if (agreeing > most) {
-      most = agreeing;
-      best = inUnit;
-    }
-  }
-  return best;
-};
-
-const commonUnit = (supporters: readonly Supporter[]): DrawingUnit => {
-  const counts = new Map<DrawingUnit, number>();
-  for (const { voter } of supporters) {
-    const unit = voter.dimension.unit ?? 'mm';
-    counts.set(unit, (counts.get(unit) ?? 0) + 1);
-  }
-  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 'mm';
-};
-
-/** DESIGN section 5: the first of mm, cm, m that makes the longest dimension 3 to 300 m and the ratio at least 10. */
-const unitByRule = (
-  supporters: readonly Supporter[],
-  unitsPerPoint: number,
-  mmPerPoint: number,
-): DrawingUnit | null => {
-  const longest = Math.max(...supporters.map(({ voter }) => voter.value));
-  for (const unit of ['mm', 'cm', 'm'] as const) {
-    const longestMm = longest * MM_PER_UNIT[unit];
-    const ratio = (unitsPerPoint * MM_PER_UNIT[unit]) / mmPerPoint;
-    if (longestMm >= LONGEST_BETWEEN_MM[0] && longestMm <= LONGEST_BETWEEN_MM[1] && ratio >= LEAST_RATIO)
-      return unit;
-  }
-  return null;
 };
 
 const concluded = (
-  voters: readonly Voter[],
-  mmPerUserUnit: number,
+  claim: Claim,
+  claims: readonly Claim[],
+  { voters, unit, unitAssumed }: ResolvedVoters,
   paperMm: number,
-  unit: DrawingUnit,
-  unitAssumed: boolean,
-  all: readonly Voter[],
-): DimensionEvidence | null => {
-  const supporters = supportersOf(voters, mmPerUserUnit, 0.002);
-  const fit = refineScale(supporters);
-  if (!fit) return null;
-  const agreeing = fit.supporters.map((supporter) => ({
-    text: supporter.voter.text,
-    supporter,
-    lengthMm: supporter.voter.value,
-    drawnMm: supporter.span.length * fit.unitsPerPoint,
-  }));
-  const axes = axisRatios(fit.supporters, paperMm);
-  const agreed = new Set(agreeing.map(({ text }) => text));
+): DimensionEvidence => {
+  const { supporters, mmPerPoint, relativeUncertainty, mmPerPointX, mmPerPointY } = claim;
+  const extent = extentOf(supporters);
+  const taken = new Set(claims.flatMap((other) => other.supporters.map(({ voter }) => voter.text)));
   const disagreeing: DisagreeingDimension[] = [];
-  for (const voter of all) {
-    const clear = voter.spans[0];
-    if (agreed.has(voter.text) || !clear || clear.weight < CLEAR_DIMENSION) continue;
-    const mm = voter.dimension.unit === undefined ? MM_PER_UNIT[unit] : 1;
+  for (const voter of voters) {
+    const isClear = (voter.spans[0]?.weight ?? 0) >= CLEAR_DIMENSION;
+    if (taken.has(voter.text) || !isClear) continue;
+    if (claims.length > 1 && !isInside(voter.text.origin, extent)) continue;
     disagreeing.push({
       text: voter.text,
-      statedMm: voter.value * mm,
-      drawnMm: nearestLength(voter, (voter.value * mm) / fit.unitsPerPoint) * fit.unitsPerPoint,
+      statedMm: voter.value,
+      drawnMm: nearestLength(voter, voter.value / mmPerPoint) * mmPerPoint,
     });
   }
   return {
-    ratio: fit.unitsPerPoint / paperMm,
-    relativeUncertainty: fit.relativeUncertainty,
+    ratio: mmPerPoint / paperMm,
+    relativeUncertainty,
     unit,
     unitAssumed,
-    agreeing,
+    agreeing: supporters.map((supporter) => ({
+      text: supporter.voter.text,
+      supporter,
+      lengthMm: supporter.voter.value,
+      drawnMm: supporter.span.length * mmPerPoint,
+    })),
     disagreeing,
-    ...axes,
+    ...(mmPerPointX && mmPerPointY ? { ratioX: mmPerPointX / paperMm, ratioY: mmPerPointY / paperMm } : {}),
+    extent,
   };
 };
 
@@ -191,14 +175,9 @@ const nearestLength = ({ spans }: Voter, wanted: number): number => {
   );
 };
 
-const axisRatios = (
-  supporters: readonly Supporter[],
-  paperMm: number,
-): { readonly ratioX?: number; readonly ratioY?: number } => {
-  const along = (axis: 'x' | 'y'): readonly Supporter[] =>
-    supporters.filter(({ span: { a, b, length } }) => Math.abs(a[axis] - b[axis]) > 0.999 * length);
-  const x = refineScale(along('x'));
-  const y = refineScale(along('y'));
-  if (!x || !y || x.supporters.length < 2 || y.supporters.length < 2) return {};
-  return { ratioX: x.unitsPerPoint / paperMm, ratioY: y.unitsPerPoint / paperMm };
-};
+const isInside = (
+  { x, y }: { readonly x: number; readonly y: number },
+  { minX, minY, maxX, maxY }: Box,
+): boolean => x >= minX && x <= maxX && y >= minY && y <= maxY;
+
+const areaOf = ({ minX, minY, maxX, maxY }: Box): number => (maxX - minX) * (maxY - minY);

@@ -1,3 +1,4 @@
+import type { Box } from '../geometry/box.ts';
 import type { TextRun } from '../sheet/textRun.ts';
 import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DimensionText } from './dimensionText.ts';
@@ -61,9 +62,34 @@ export const voteForScale = (voters: readonly Voter[]): VoteResult | null => {
   const lead = values === 2 ? CLEAR_LEAD_OF_TWO : CLEAR_LEAD;
   const isAway = ({ log }: Candidate): boolean => Math.abs(log - winner.log) > RIVAL_DISTANCE;
   const rival = bestCluster(candidates, voters, isAway);
-  if (rival && winner.weight < lead * rival.weight && !areApart(winner.supporters, rival.supporters))
-    return null;
+  const isClear =
+    !rival ||
+    winner.weight >= lead * rival.weight ||
+    areApart(winner.supporters, rival.supporters) ||
+    isOtherAxis(winner, rival);
+  if (!isClear) return null;
   return { unitsPerPoint: Math.exp(winner.log), supporters: winner.supporters, weight: winner.weight };
+};
+
+/**
+ * The dimensions that agree best within `reach` (a share) of a ratio. An agreement away from the ratio itself counts
+ * only where it is much the stronger and has different values: else null or those at the ratio.
+ */
+export const bestClusterNear = (
+  voters: readonly Voter[],
+  unitsPerPoint: number,
+  reach: number,
+): readonly Supporter[] | null => {
+  const target = Math.log(unitsPerPoint);
+  const near = candidatesOf(voters).filter(({ log }) => Math.abs(log - target) <= reach);
+  const best = bestCluster(near, voters, () => true);
+  const here = bestCluster(near, voters, ({ log, tolerance }) => Math.abs(log - target) <= tolerance + 0.002);
+  const isElsewhere =
+    best &&
+    best.weight > 1.8 * (here?.weight ?? 0) &&
+    best.supporters.length >= 3 &&
+    new Set(best.supporters.map(({ voter }) => voter.value)).size >= 2;
+  return (isElsewhere ? best : here)?.supporters ?? null;
 };
 
 /** The votes for ratios within `reach` of one that is known, as a share. */
@@ -152,17 +178,25 @@ const dampedWeight = (members: readonly Candidate[], voters: readonly Voter[]): 
   return sum;
 };
 
+/** Whether a rival is the same drawing seen along its other axis, stretched by a few percent. */
+const isOtherAxis = (winner: Cluster, rival: Cluster): boolean => {
+  if (Math.abs(winner.log - rival.log) > 0.08) return false;
+  const shareAlongX = ({ supporters }: Cluster): number =>
+    supporters.filter(({ span: { a, b } }) => Math.abs(a.x - b.x) > Math.abs(a.y - b.y)).length /
+    supporters.length;
+  return Math.abs(shareAlongX(winner) - shareAlongX(rival)) > 0.7;
+};
+
 /** Whether two groups of texts stand in different places of the sheet, as two views do. */
-const areApart = (first: readonly Supporter[], second: readonly Supporter[]): boolean => {
+export const areApart = (first: readonly Supporter[], second: readonly Supporter[]): boolean => {
   if (second.length < 3) return false;
-  const a = extent(first);
-  const b = extent(second);
+  const a = extentOf(first);
+  const b = extentOf(second);
   return a.maxX < b.minX || b.maxX < a.minX || a.maxY < b.minY || b.maxY < a.minY;
 };
 
-const extent = (
-  supporters: readonly Supporter[],
-): { minX: number; minY: number; maxX: number; maxY: number } => {
+/** The box around the spans of some dimensions. */
+export const extentOf = (supporters: readonly Supporter[]): Box => {
   const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
   for (const { span } of supporters) {
     for (const { x, y } of [span.a, span.b]) {

@@ -12,6 +12,7 @@ import { paperMmPerUnit } from './paperLength.ts';
 import { printedFactor } from './printedFactor.ts';
 import type { ReadAnswer } from './readContract.ts';
 import { declaredSheet, findScaleNotes, type PlacedNote } from './scaleNote.ts';
+import { type NoteEvidence, readViews, type ViewVerdict } from './viewVerdicts.ts';
 
 /** A note is a claim about a print: paper moves and plotters fit to page, so it is never surer than this. */
 const NOTE_UNCERTAINTY = 0.003;
@@ -37,20 +38,20 @@ export const readVerdict = (reading: SheetReading, linework: Linework): ReadAnsw
   const declared = declaredSheet(text, notes);
   const factor = declared ? printedFactor({ widthMm, heightMm, name }, declared) : undefined;
   const noteEvidence = evidenceOfNotes(notes, factor);
-  const known = [...(dimensions ? [dimensions.ratio] : []), ...noteEvidence.map(({ ratio }) => ratio)];
-  const measures = readMeasureEvidence(reading.viewports, known, userUnit);
-  const evidence = [
-    ...(dimensions ? [evidenceOfDimensions(dimensions)] : []),
-    ...distinct(measures.found.map((item) => item.evidence)),
-    ...noteEvidence,
+  const known = [
+    ...dimensions.map(({ ratio }) => ratio),
+    ...noteEvidence.map(({ evidence }) => evidence.ratio),
   ];
-  const verdict = combineEvidence(evidence);
+  const measures = readMeasureEvidence(reading.viewports, known, userUnit);
+  const views = readViews(dimensions, measures.found, noteEvidence);
+  const main = views[0]?.dimensions;
+  const verdict = views[0]?.verdict ?? combineEvidence(sheetNotes(noteEvidence));
   const isPicture = reading.pictures.length > 0 && linework.lineCount + linework.curveCount === 0;
   const remarks: Remark[] = [
     ...reading.warnings.map((message) => ({ code: 'partly-read', message })),
     ...(isPicture ? [PICTURE_REMARK] : []),
     ...(measures.unresolved > 0 ? [BLANK_UNIT_REMARK] : []),
-    ...stretchRemarks(dimensions),
+    ...stretchRemarks(main),
     ...printRemarks(factor, declared, name),
   ];
   return {
@@ -74,12 +75,11 @@ export const readVerdict = (reading: SheetReading, linework: Linework): ReadAnsw
       status: verdict.status,
       evidence: [...verdict.evidence],
       ...(factor === undefined ? {} : { printedFactor: factor }),
-      ...(dimensions?.ratioX && dimensions.ratioY
-        ? { ratioX: dimensions.ratioX, ratioY: dimensions.ratioY }
-        : {}),
+      ...(main?.ratioX && main.ratioY ? { ratioX: main.ratioX, ratioY: main.ratioY } : {}),
+      ...(views.length > 1 ? { views: views.map(viewAnswer) } : {}),
     },
     ...(isPicture ? { isPicture } : {}),
-    ...(dimensions ? { dimensions: placedDimensions(dimensions) } : {}),
+    ...(dimensions.length > 0 ? { dimensions: placedDimensions(dimensions) } : {}),
     ...(remarks.length > 0 ? { remarks } : {}),
   };
 };
@@ -102,63 +102,65 @@ const corners = ({ minX, minY, maxX, maxY }: Box): [number, number, number, numb
   maxY,
 ];
 
-const evidenceOfDimensions = (dimensions: DimensionEvidence): ScaleEvidence => ({
-  kind: 'dimensions',
-  ratio: dimensions.ratio,
-  relativeUncertainty: dimensions.relativeUncertainty,
-  unit: dimensions.unit,
-  unitAssumed: dimensions.unitAssumed,
-  supporting: dimensions.agreeing.length,
-  of: dimensions.agreeing.length + dimensions.disagreeing.length,
+const viewAnswer = ({
+  box,
+  name,
+  verdict,
+}: ViewVerdict): NonNullable<ReadAnswer['scale']['views']>[number] => ({
+  bbox: corners(box),
+  ...(name ? { name } : {}),
+  scale: { ...verdict, evidence: [...verdict.evidence] },
 });
 
 /** Notes that say the same count once. A print at another size changes the scale that a note stands for. */
-const evidenceOfNotes = (notes: readonly PlacedNote[], factor: number | undefined): ScaleEvidence[] =>
-  distinct(
-    notes.flatMap(({ note }) =>
-      note.ratio === undefined
-        ? []
-        : [
-            {
-              kind: 'note' as const,
-              ratio: note.ratio / (factor ?? 1),
-              relativeUncertainty: Math.max(NOTE_UNCERTAINTY, note.rounding),
-              text: note.text,
-            },
-          ],
-    ),
-  );
+const evidenceOfNotes = (notes: readonly PlacedNote[], factor: number | undefined): NoteEvidence[] => {
+  const found: NoteEvidence[] = [];
+  for (const { note, run } of notes) {
+    if (note.ratio === undefined) continue;
+    const evidence: ScaleEvidence = {
+      kind: 'note',
+      ratio: note.ratio / (factor ?? 1),
+      relativeUncertainty: Math.max(NOTE_UNCERTAINTY, note.rounding),
+      text: note.text,
+    };
+    const isKnown = found.some((other) => Math.abs(other.evidence.ratio / evidence.ratio - 1) < 1e-4);
+    if (!isKnown) found.push({ evidence, x: run.origin.x, y: run.origin.y, isOfSheet: note.isOfSheet });
+  }
+  return found;
+};
 
-const distinct = (evidence: readonly ScaleEvidence[]): ScaleEvidence[] =>
-  evidence.filter(
-    (item, i) => evidence.findIndex((other) => Math.abs(other.ratio / item.ratio - 1) < 1e-4) === i,
-  );
+/** Without other evidence a note of the whole sheet outweighs those under the titles of its details. */
+const sheetNotes = (notes: readonly NoteEvidence[]): readonly ScaleEvidence[] => {
+  const ofSheet = notes.filter(({ isOfSheet }) => isOfSheet);
+  return (ofSheet.length > 0 ? ofSheet : notes).map(({ evidence }) => evidence);
+};
 
-const placedDimensions = ({
-  agreeing,
-  disagreeing,
-}: DimensionEvidence): NonNullable<ReadAnswer['dimensions']> => ({
-  agreeing: agreeing.map(({ text, supporter: { span }, lengthMm, drawnMm }) => ({
-    text: text.text.trim(),
-    at: at(text),
-    statedMm: lengthMm,
-    drawnMm,
-    span: [
-      [span.a.x, span.a.y],
-      [span.b.x, span.b.y],
-    ],
-  })),
-  disagreeing: disagreeing.map(({ text, statedMm, drawnMm }) => ({
-    text: text.text.trim(),
-    at: at(text),
-    statedMm,
-    drawnMm,
-  })),
+const placedDimensions = (views: readonly DimensionEvidence[]): NonNullable<ReadAnswer['dimensions']> => ({
+  agreeing: views.flatMap(({ agreeing }) =>
+    agreeing.map(({ text, supporter: { span }, lengthMm, drawnMm }) => ({
+      text: text.text.trim(),
+      at: at(text),
+      statedMm: lengthMm,
+      drawnMm,
+      span: [
+        [span.a.x, span.a.y],
+        [span.b.x, span.b.y],
+      ] as [[number, number], [number, number]],
+    })),
+  ),
+  disagreeing: views.flatMap(({ disagreeing }) =>
+    disagreeing.map(({ text, statedMm, drawnMm }) => ({
+      text: text.text.trim(),
+      at: at(text),
+      statedMm,
+      drawnMm,
+    })),
+  ),
 });
 
 const at = ({ origin }: TextRun): [number, number] => [origin.x, origin.y];
 
-const stretchRemarks = (dimensions: DimensionEvidence | null): Remark[] => {
+const stretchRemarks = (dimensions: DimensionEvidence | undefined): Remark[] => {
   if (!dimensions?.ratioX || !dimensions.ratioY) return [];
   const stretch = dimensions.ratioX / dimensions.ratioY - 1;
   if (Math.abs(stretch) <= STRETCHED) return [];

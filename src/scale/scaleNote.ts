@@ -10,6 +10,8 @@ export interface ScaleNote {
   readonly rounding: number;
   /** The sheet that the note was made for, where it says so: `A1` in `1:50 @ A1`. */
   readonly declaredSheet?: string;
+  /** Whether it stands alone or after a word for scale, and does not end the title of a detail. */
+  readonly isOfSheet: boolean;
 }
 
 /** A note and where it stands. */
@@ -58,11 +60,13 @@ export const readScaleNote = (raw: string): ScaleNote | null => {
   const found = readRatio(text) ?? readEquation(text);
   if (found) return { text: raw.trim(), ...found, ...(sheet ? { declaredSheet: sheet } : {}) };
   if (/^(?:scale\s*[:=-]?\s*)?(?:n\.?t\.?s\.?|not to scale)$/i.test(text))
-    return { text: raw.trim(), rounding: 0 };
+    return { text: raw.trim(), rounding: 0, isOfSheet: true };
   return null;
 };
 
-const readRatio = (text: string): { ratio: number; rounding: number } | null => {
+type FoundRatio = Pick<ScaleNote, 'rounding' | 'isOfSheet'> & { readonly ratio: number };
+
+const readRatio = (text: string): FoundRatio | null => {
   const match =
     /(?:^|[^\d:.,/])1\s*([:/])\s*(\d{1,3}(?:[ ,]\d{3})+|\d+(?:[.,]\d+)?)(?![\d:/"']|\s*["'])/.exec(text);
   if (!match) return null;
@@ -84,7 +88,8 @@ const readRatio = (text: string): { ratio: number; rounding: number } | null => 
   const ratio = Number(digits);
   if (!(ratio >= 0.1 && ratio <= 100_000)) return null;
   const step = 10 ** -(digits.split('.')[1]?.length ?? 0);
-  return { ratio, rounding: digits.includes('.') ? step / 2 / ratio : 0 };
+  const isOfSheet = bare.replace(SCALE_WORD, '').trim() === '';
+  return { ratio, rounding: digits.includes('.') ? step / 2 / ratio : 0, isOfSheet };
 };
 
 /** A quantity in feet and inches, or in one unit, as one side of an equation. */
@@ -92,14 +97,14 @@ const QUANTITY = `(?:(\\d+(?:\\.\\d+)?)\\s*')?\\s*-?\\s*(?:(\\d+(?:\\.\\d+)?)?(?
 const EQUATION = new RegExp(`^(.*?)(?:^|\\s)${QUANTITY}\\s*=\\s*${QUANTITY}(.*)$`, 'i');
 const METRIC_EQUATION = /(?:^|\s)(\d+(?:[.,]\d+)?)\s*(mm|cm|m)\s*=\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m)\b/i;
 
-const readEquation = (text: string): { ratio: number; rounding: number } | null => {
+const readEquation = (text: string): FoundRatio | null => {
   const metric = METRIC_EQUATION.exec(text);
   if (metric) {
     const mm: Readonly<Record<string, number>> = { mm: 1, cm: 10, m: 1000 };
     const side = (number: string, unit: string): number =>
       Number(number.replace(',', '.')) * mm[unit.toLowerCase()]!;
     const ratio = side(metric[3]!, metric[4]!) / side(metric[1]!, metric[2]!);
-    return ratio > 0 && Number.isFinite(ratio) ? { ratio, rounding: 0 } : null;
+    return ratio > 0 && Number.isFinite(ratio) ? { ratio, rounding: 0, isOfSheet: true } : null;
   }
   const match = EQUATION.exec(text);
   if (!match) return null;
@@ -109,7 +114,7 @@ const readEquation = (text: string): { ratio: number; rounding: number } | null 
   const paper = inchesOf(match[2], match[3], match[4], match[5]);
   const real = inchesOf(match[6], match[7], match[8], match[9]);
   if (!(paper > 0) || !(real > paper)) return null;
-  return { ratio: real / paper, rounding: 0 };
+  return { ratio: real / paper, rounding: 0, isOfSheet: before === '' || SCALE_WORD.test(before) };
 };
 
 const inchesOf = (feet?: string, whole?: string, upper?: string, lower?: string): number =>
