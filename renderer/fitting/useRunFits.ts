@@ -3,7 +3,6 @@ import type { RunId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import type { FitAlternative, FitAnswer } from '../../src/fitting/fitAnswer.ts';
 import { type Posed, poseProblem } from '../../src/fitting/poseProblem.ts';
-import { canonicalProblem } from '../../src/fitting/problemHash.ts';
 import type { FitProblem } from '../../src/fitting/problemSchema.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { FitRequest, FitResponse } from './fitWorker.ts';
@@ -67,10 +66,7 @@ export const useRunFits = (
     if (!range) return problems;
     for (const runId of document.runIds) {
       const one = poseProblem(document, runId, range);
-      problems.set(runId, {
-        posed: one,
-        canonical: one.ok ? `${one.order} ${canonicalProblem(one.problem)}` : '',
-      });
+      problems.set(runId, { posed: one, canonical: one.ok ? one.key : '' });
     }
     return problems;
   }, [range, ...scaleInputs, ...runInputs]);

@@ -3,6 +3,7 @@ import { commandSchema } from '../document/command.ts';
 import { projectIdSchema, runIdSchema, sheetIdSchema } from '../document/ids.ts';
 import { patchSchema } from '../document/patch.ts';
 import { projectDocumentSchema } from '../document/projectDocument.ts';
+import { fitOrders } from '../fitting/problemSchema.ts';
 import { stockRangeSchema } from '../stock/stockSchema.ts';
 
 /**
@@ -114,7 +115,7 @@ export const apiMethods = {
     input: z.strictObject({
       problem: z.json(),
       alternatives: z.int().min(1).max(20).optional(),
-      order: z.string().max(40).optional(),
+      order: z.enum(fitOrders).optional(),
     }),
     output: z.strictObject({ fit: z.json() }),
   },

@@ -108,13 +108,18 @@ export const handlersOver = (ports: Ports): Handlers => {
     fit: async ({ problem, alternatives, order }) => {
       const parsed = parseProblem(problem);
       if (!parsed.ok) throw failOn(parsed.error, 'problem');
-      return { fit: fitRun(parsed.problem, { alternatives, order }) as never };
+      return {
+        fit: fitRun(parsed.problem, {
+          ...(alternatives ? { alternatives } : {}),
+          ...(order ? { order } : {}),
+        }) as never,
+      };
     },
     'fit-run': async ({ projectId, runId, alternatives }) => {
       const project = await projects.open(projectId);
       const posed = poseProblem(project.document, runId, await rangeOf(project));
       if (!posed.ok) throw new ApiFailure(posed.code, posed.message, 'runId');
-      const fit = fitRun(posed.problem, { alternatives, order: posed.order });
+      const fit = fitRun(posed.problem, { ...(alternatives ? { alternatives } : {}), order: posed.order });
       return { problem: posed.problem as never, fit: fit as never };
     },
     access: async ({ wayIn }) => {
@@ -127,18 +132,11 @@ export const handlersOver = (ports: Ports): Handlers => {
 
     'export-schedule': async ({ projectId }) => {
       const project = await projects.open(projectId);
-      return exportSchedule(project, await rangeOf(project), ports.now());
+      return exportSchedule(project, await rangeOf(project));
     },
     'export-plan': async ({ projectId, sheetId, password }) => {
       const project = await projects.open(projectId);
-      return exportPlan({
-        project,
-        range: await rangeOf(project),
-        sheetId,
-        password,
-        plans,
-        now: ports.now(),
-      });
+      return exportPlan({ plans, ports }, { project, range: await rangeOf(project), sheetId, password });
     },
   };
 };

@@ -160,6 +160,8 @@ export interface Ports {
   readonly now: () => string;
   /** A fresh id without its kind prefix: letters and digits, later ones sort after earlier ones. */
   readonly freshId: () => string;
+  /** A TrueType font with Latin, Greek and Cyrillic letters, to embed in drawings. */
+  readonly font: () => Promise<Uint8Array>;
   /** SHA-256 in lower-case hexadecimal. */
   readonly sha256: (bytes: Uint8Array) => Promise<string>;
 }

@@ -7,10 +7,17 @@ import { runProblems } from '../measure/runProblems.ts';
 import { scaleOfSheet } from '../measure/scaleOfSheet.ts';
 import { fittingStock } from '../stock/fittingStock.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import { canonicalProblem } from './problemHash.ts';
 import { type FitOrder, type FitProblem, parseProblem } from './problemSchema.ts';
 
 export type Posed =
-  | { readonly ok: true; readonly problem: FitProblem; readonly order: FitOrder }
+  | {
+      readonly ok: true;
+      readonly problem: FitProblem;
+      readonly order: FitOrder;
+      /** The order and the problem as one stable string: by it a kept fit knows what it answers. */
+      readonly key: string;
+    }
   | { readonly ok: false; readonly code: string; readonly message: string };
 
 const refused = (code: string, message: string): Posed => ({ ok: false, code, message });
@@ -85,5 +92,6 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
     ...(run.maxWidthMm === null ? {} : { maxWidthMm: run.maxWidthMm }),
   });
   if (!parsed.ok) return refused(parsed.error.code, `${run.name}: ${parsed.error.message}`);
-  return { ok: true, problem: parsed.problem, order: run.order };
+  const { problem } = parsed;
+  return { ok: true, problem, order: run.order, key: `${run.order} ${canonicalProblem(problem)}` };
 };

@@ -1,8 +1,17 @@
 import { hash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { pathToFileURL } from 'node:url';
 import type { Ports, Store } from '../app/ports.ts';
 import { type Archive, openArchive } from '../archive/openArchive.ts';
 import { createFreshIds } from './freshIds.ts';
 import { createThreadedPlanReader } from './planReader.ts';
+
+/** Liberation Sans (SIL Open Font License 1.1), as pdfjs-dist carries it for the standard fonts of PDF. */
+const font = async (): Promise<Uint8Array> => {
+  const pdfjs = createRequire(import.meta.url).resolve('pdfjs-dist/package.json');
+  return readFile(new URL('./standard_fonts/LiberationSans-Regular.ttf', pathToFileURL(pdfjs)));
+};
 
 const now = (): string => new Date().toISOString();
 
@@ -12,6 +21,7 @@ export const createPortsOver = (store: Store): Ports => ({
   plans: createThreadedPlanReader(),
   now,
   freshId: createFreshIds(Date.now),
+  font,
   sha256: async (bytes) => hash('sha256', bytes, 'hex'),
 });
 

@@ -1,0 +1,109 @@
+import type { RunId, SheetId } from '../document/ids.ts';
+import type { ProjectDocument } from '../document/projectDocument.ts';
+import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import { fitRun } from '../fitting/fitRun.ts';
+import { poseProblem } from '../fitting/poseProblem.ts';
+import { drawPlanPdf } from '../issue/planPdf/drawPlanPdf.ts';
+import { scheduleCsv } from '../issue/scheduleCsv.ts';
+import { scaleOfSheet } from '../measure/scaleOfSheet.ts';
+import { type ScheduleRow, scheduleOfRun } from '../quote/schedule.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { ApiFailure } from './apiFailure.ts';
+import type { Plans } from './plans.ts';
+import type { Ports } from './ports.ts';
+import type { OpenProject } from './projects.ts';
+import { utf8 } from './utf8.ts';
+
+/** A file that leaves the office. */
+export interface IssuedFile {
+  readonly fileName: string;
+  readonly mediaType: string;
+  readonly bytes: Uint8Array;
+}
+
+/**
+ * The fit of a run to take away: the kept one while it answers the run as it is, else the best one there is. Null when
+ * the run cannot be fitted as it stands.
+ */
+export const fitToTakeAway = (
+  document: ProjectDocument,
+  runId: RunId,
+  range: StockRange,
+): FitAlternative | null => {
+  const posed = poseProblem(document, runId, range);
+  if (!posed.ok) return null;
+  const kept = document.keptFits[runId];
+  if (kept?.problem === posed.key) return JSON.parse(kept.alternative) as FitAlternative;
+  return fitRun(posed.problem, { order: posed.order }).alternatives[0] ?? null;
+};
+
+const fileNameFor = (name: string, ending: string): string => {
+  const plain = name
+    .normalize('NFKD')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 80);
+  return `${plain || 'project'}-${ending}`;
+};
+
+/** The schedule of every run of a project as CSV. */
+export const exportSchedule = (project: OpenProject, range: StockRange): IssuedFile => {
+  const { document } = project;
+  const rows = document.runIds.flatMap((runId, index): readonly ScheduleRow[] => {
+    const run = document.runs[runId];
+    const alternative = fitToTakeAway(document, runId, range);
+    return run && alternative ? scheduleOfRun({ name: run.name, number: index + 1 }, alternative, range) : [];
+  });
+  if (rows.length === 0)
+    throw new ApiFailure(
+      'nothing-to-take-away',
+      'No run of this project has a fit yet: set the scale, trace a run, then take the schedule away.',
+      'projectId',
+    );
+  return {
+    fileName: fileNameFor(document.job.name, 'schedule.csv'),
+    mediaType: 'text/csv',
+    bytes: utf8(scheduleCsv(rows, range.currency)),
+  };
+};
+
+/** A sheet of a project as PDF: the plan's own page, still vector, with the runs and their fits over it. */
+export const exportPlan = async (
+  over: { readonly plans: Plans; readonly ports: Pick<Ports, 'now' | 'font'> },
+  wanted: {
+    readonly project: OpenProject;
+    readonly range: StockRange;
+    readonly sheetId: SheetId;
+    readonly password: string | undefined;
+  },
+): Promise<IssuedFile> => {
+  const { project, range, sheetId, password } = wanted;
+  const { document } = project;
+  const sheet = document.sheets[sheetId];
+  if (!sheet) throw new ApiFailure('sheet-missing', 'That sheet is no longer in the project.', 'sheetId');
+  const scale = scaleOfSheet(document, sheetId);
+  if (!scale)
+    throw new ApiFailure(
+      'scale-missing',
+      'Set the scale of the sheet first: nothing can be drawn to it.',
+      'sheetId',
+    );
+  const alternatives = new Map<RunId, FitAlternative>();
+  for (const runId of document.runIds) {
+    if (document.runs[runId]?.sheetId !== sheetId) continue;
+    const alternative = fitToTakeAway(document, runId, range);
+    if (alternative) alternatives.set(runId, alternative);
+  }
+  const { bytes } = await over.plans.bytesOf(sheet.planSha256);
+  const drawn = await drawPlanPdf(
+    { bytes, password },
+    { document, sheet, scale, range, alternatives },
+    { font: await over.ports.font(), at: over.ports.now() },
+  );
+  if (!drawn.ok) throw new ApiFailure(drawn.code, drawn.message, 'sheetId');
+  return {
+    fileName: fileNameFor(`${document.job.name} ${sheet.name}`, 'plan.pdf'),
+    mediaType: 'application/pdf',
+    bytes: drawn.bytes,
+  };
+};

@@ -1,0 +1,123 @@
+import { PDFDocument, PDFName, type PDFPage } from '@cantoo/pdf-lib';
+import fontkit from '@pdf-lib/fontkit';
+import type { RunId } from '../../document/ids.ts';
+import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
+import type { FitAlternative } from '../../fitting/fitAnswer.ts';
+import type { ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
+import type { StockRange } from '../../stock/stockSchema.ts';
+import { drawRunOverPlan, readableAngle } from './drawRunOverPlan.ts';
+import { OverlayPen } from './overlayPen.ts';
+
+export type PlanPdf =
+  | { readonly ok: true; readonly bytes: Uint8Array }
+  | { readonly ok: false; readonly code: 'plan-not-writable'; readonly message: string };
+
+const cautions = [
+  'Measured from a drawing, not from the room: check every dimension on site before ordering or making anything.',
+  'Lifting, gas, water, drainage and electrical work is for competent people under the rules of the place.',
+];
+
+/** The corner of the visible page that is lower left as it is shown, and how text runs there. */
+const footOf = (page: PDFPage, rotationDeg: number, inset: number) => {
+  const box = page.getCropBox();
+  const angleRad = (rotationDeg * Math.PI) / 180;
+  const right = { x: Math.cos(angleRad), y: Math.sin(angleRad) };
+  const up = { x: -right.y, y: right.x };
+  const corners = [
+    { x: box.x, y: box.y },
+    { x: box.x + box.width, y: box.y },
+    { x: box.x + box.width, y: box.y + box.height },
+    { x: box.x, y: box.y + box.height },
+  ];
+  const across = Math.min(...corners.map(({ x, y }) => x * right.x + y * right.y)) + inset;
+  const rise = Math.min(...corners.map(({ x, y }) => x * up.x + y * up.y)) + inset;
+  return (alongText: number, above: number) => ({
+    x: right.x * (across + alongText) + up.x * (rise + above),
+    y: right.y * (across + alongText) + up.y * (rise + above),
+  });
+};
+
+const writeFoot = (pen: OverlayPen, page: PDFPage, rotationDeg: number, lines: readonly string[]): void => {
+  const heightPt = 6;
+  const place = footOf(page, rotationDeg, pen.units(14));
+  const angleRad = readableAngle((rotationDeg * Math.PI) / 180, rotationDeg);
+  for (const [index, text] of lines.entries()) {
+    const above = pen.units((lines.length - 1 - index) * heightPt * 1.5);
+    pen.letter({
+      text,
+      at: place(pen.textLength(text, heightPt) / 2, above),
+      angleRad,
+      heightPt,
+      colour: [0.11, 0.12, 0.13],
+    });
+  }
+};
+
+/**
+ * The sheet's own page, still vector, with the runs of the sheet and their fits drawn over it in place. The page's
+ * boxes, rotation and UserUnit stay as they are.
+ *
+ * @param source the plan as it came in.
+ * @param drawn what to draw; `alternatives` has the fit to show for each run, where there is one.
+ * @param issued who drew it and when, written at the foot.
+ */
+export const drawPlanPdf = async (
+  source: { readonly bytes: Uint8Array; readonly password?: string | undefined },
+  drawn: {
+    readonly document: ProjectDocument;
+    readonly sheet: Sheet;
+    readonly scale: ScaleOfSheet;
+    readonly range: StockRange;
+    readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
+  },
+  issued: { readonly font: Uint8Array; readonly at: string },
+): Promise<PlanPdf> => {
+  const { document, sheet, scale, range, alternatives } = drawn;
+  let plan: PDFDocument;
+  try {
+    plan = await PDFDocument.load(source.bytes, {
+      ...(source.password === undefined ? {} : { password: source.password }),
+      updateMetadata: false,
+    });
+  } catch (thrown) {
+    const reason = thrown instanceof Error ? thrown.message : String(thrown);
+    return {
+      ok: false,
+      code: 'plan-not-writable',
+      message: `Nothing can be drawn into ${sheet.planFileName}: ${reason}. Print it to a new PDF, take that in as a sheet, and draw there.`,
+    };
+  }
+  for (let number = plan.getPageCount(); number >= 1; number -= 1)
+    if (number !== sheet.pageNumber) plan.removePage(number - 1);
+  const [page] = plan.getPages();
+  if (!page)
+    return {
+      ok: false,
+      code: 'plan-not-writable',
+      message: `${sheet.planFileName} has no page ${sheet.pageNumber}.`,
+    };
+  plan.registerFontkit(fontkit);
+  const font = await plan.embedFont(issued.font, { subset: true });
+  const rotationDeg = page.getRotation().angle;
+  const pen = new OverlayPen({
+    userUnit: sheet.userUnit,
+    font,
+    fontKey: page.node.newFontDictionary('FootrailSans', font.ref),
+  });
+  for (const runId of document.runIds) {
+    const run = document.runs[runId];
+    if (run?.sheetId !== sheet.id) continue;
+    const alternative = alternatives.get(runId) ?? null;
+    drawRunOverPlan(pen, { document, run, alternative, scale, range, rotationDeg });
+  }
+  const decimals = scale.ratio >= 1000 ? 0 : 2;
+  const sure = (scale.relativeUncertainty * 100).toFixed(2);
+  writeFoot(pen, page, rotationDeg, [
+    `${document.job.name}: runs and modules drawn over ${sheet.planFileName}, page ${sheet.pageNumber}. Scale 1:${Number(scale.ratio.toFixed(decimals))} ± ${sure} % (k = 2). ${issued.at.slice(0, 10)}. Lengths in mm.`,
+    ...cautions,
+  ]);
+  page.pushOperators(...pen.operators);
+  plan.catalog.delete(PDFName.of('OpenAction'));
+  plan.catalog.delete(PDFName.of('AA'));
+  return { ok: true, bytes: await plan.save({ useObjectStreams: false }) };
+};

@@ -1,0 +1,179 @@
+import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
+import type { FitAlternative } from '../../fitting/fitAnswer.ts';
+import type { Point } from '../../geometry/point.ts';
+import { backLineOf } from '../../measure/backLine.ts';
+import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { paperPointAt, positionAlong } from '../../measure/runPosition.ts';
+import { straightsOf } from '../../measure/straights.ts';
+import { mmPerUserUnit, type SheetScale, straightLineOf } from '../../measure/tracedRun.ts';
+import { pieceMarks } from '../../quote/pieceMarks.ts';
+import { verdictWord } from '../../quote/schedule.ts';
+import type { StockRange } from '../../stock/stockSchema.ts';
+import { formatLength, formatPlusMinus } from '../../units/formatLength.ts';
+import { type FitOnPlan, fitOnPlan } from '../fitOnPlan.ts';
+import type { OverlayPen, Rgb } from './overlayPen.ts';
+
+/** Marks of the drawing from the Okabe-Ito set (2002, from memory), each with its own line, hatch or letter. */
+const ink: Rgb = [0.11, 0.12, 0.13];
+const front: Rgb = [0, 0.447, 0.698];
+const station: Rgb = [0, 0.48, 0.35];
+const filler: Rgb = [0.62, 0.4, 0];
+const madeToMeasure: Rgb = [0.76, 0.3, 0];
+
+const millimetres = { unit: 'mm' } as const;
+
+/** Text height for marks and lengths, and the least that can still be read, in points (2.5 mm and 1.4 mm). */
+const usualHeightPt = 7.1;
+const leastHeightPt = 4;
+
+const middleOf = (ring: readonly Point[]): Point => ({
+  x: ring.reduce((sum, { x }) => sum + x, 0) / ring.length,
+  y: ring.reduce((sum, { y }) => sum + y, 0) / ring.length,
+});
+
+/** The direction, or the opposite one, in which text reads upright on a page turned clockwise by `rotationDeg`. */
+export const readableAngle = (angleRad: number, rotationDeg: number): number => {
+  const shown = angleRad - (rotationDeg * Math.PI) / 180;
+  const turn = ((shown % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+  const isUpsideDown = turn > Math.PI / 2 + 1e-6 && turn <= (3 * Math.PI) / 2 + 1e-6;
+  return isUpsideDown ? angleRad + Math.PI : angleRad;
+};
+
+/** Letters in a ring as large as fits its width, along its front edge; not at all where even the least would not fit. */
+const letterIn = (
+  pen: OverlayPen,
+  ring: readonly Point[],
+  lines: readonly string[],
+  colour: Rgb,
+  rotationDeg: number,
+): void => {
+  const [start, end] = ring;
+  if (!start || !end) return;
+  const width = Math.hypot(end.x - start.x, end.y - start.y);
+  const angleRad = readableAngle(Math.atan2(end.y - start.y, end.x - start.x), rotationDeg);
+  const longest = Math.max(...lines.map((text) => pen.textLength(text, 1)));
+  const heightPt = Math.min(usualHeightPt, (width * 0.88) / longest);
+  const middle = middleOf(ring);
+  // Too narrow to read along the front: turn the letters, one line, towards the back.
+  if (heightPt < leastHeightPt) {
+    const text = lines.join('  ');
+    pen.letter({
+      text,
+      at: middle,
+      angleRad: readableAngle(angleRad + Math.PI / 2, rotationDeg),
+      heightPt: leastHeightPt + 1,
+      colour,
+    });
+    return;
+  }
+  for (const [index, text] of lines.entries()) {
+    const up = ((lines.length - 1) / 2 - index) * pen.units(heightPt * 1.35);
+    pen.letter({
+      text,
+      at: { x: middle.x - Math.sin(angleRad) * up, y: middle.y + Math.cos(angleRad) * up },
+      angleRad,
+      heightPt,
+      colour,
+    });
+  }
+};
+
+const drawPart = (pen: OverlayPen, part: FitOnPlan, rotationDeg: number): void => {
+  const [start, end] = part.ring;
+  const along = start && end ? Math.atan2(end.y - start.y, end.x - start.x) : 0;
+  if (part.kind === 'leftover') {
+    const colour = part.verdict === 'made-to-measure' ? madeToMeasure : filler;
+    const weight = { widthPt: 0.4, colour };
+    pen.hatch(part.ring, along + Math.PI / 4, part.verdict === 'closes' ? 4.5 : 2.6, weight);
+    if (part.verdict === 'made-to-measure') pen.hatch(part.ring, along - Math.PI / 4, 2.6, weight);
+    pen.outline(part.ring, { widthPt: 1.1, colour });
+    const sure = part.confirmed ? '' : ', measure on site';
+    letterIn(
+      pen,
+      part.ring,
+      [part.mark, formatLength(part.widthMm, millimetres), `${verdictWord(part.verdict)}${sure}`],
+      colour,
+      rotationDeg,
+    );
+    return;
+  }
+  const colour = part.kind === 'piece' && part.isStation ? station : ink;
+  pen.outline(part.ring, { widthPt: 0.9, colour });
+  if (part.kind === 'corner') letterIn(pen, part.ring, [part.mark], ink, rotationDeg);
+  else letterIn(pen, part.ring, [part.mark, formatLength(part.widthMm, millimetres)], colour, rotationDeg);
+};
+
+const drawZones = (
+  pen: OverlayPen,
+  document: ProjectDocument,
+  run: Run,
+  scale: SheetScale,
+  rotationDeg: number,
+): void => {
+  const traced = runAsTraced(run);
+  for (const zone of Object.values(document.zones)) {
+    const straight = run.frontLine.findIndex(({ id }) => id === zone.vertexId);
+    if (zone.runId !== run.id || straight < 0 || straight >= run.frontLine.length - 1) continue;
+    const span = [zone.a, zone.b].map((point) => positionAlong(traced, straight, point, scale));
+    const [from, to] = [Math.min(...span), Math.max(...span)];
+    const at = (along: number, offset: number) => paperPointAt(traced, straight, along, offset, scale);
+    const ring = [at(from, 0), at(to, 0), at(to, run.depthMm), at(from, run.depthMm)];
+    const { along } = straightLineOf(traced, straight);
+    const angle = Math.atan2(along.y, along.x);
+    if (zone.kind === 'blocked') {
+      pen.hatch(ring, angle + Math.PI / 3, 2, { widthPt: 0.5, colour: ink });
+      pen.hatch(ring, angle - Math.PI / 3, 2, { widthPt: 0.5, colour: ink });
+    }
+    pen.outline(ring, { widthPt: 0.8, colour: ink, dashPt: [4, 2] });
+    letterIn(pen, ring, [zone.name, formatLength(to - from, millimetres)], ink, rotationDeg);
+  }
+};
+
+/** Draws one run over its plan: zones, the fit to scale, front and back line, lengths with their +/-. */
+export const drawRunOverPlan = (
+  pen: OverlayPen,
+  drawn: {
+    readonly document: ProjectDocument;
+    readonly run: Run;
+    readonly alternative: FitAlternative | null;
+    readonly scale: SheetScale;
+    readonly range: StockRange;
+    readonly rotationDeg: number;
+  },
+): void => {
+  const { document, run, alternative, scale, range, rotationDeg } = drawn;
+  const traced = runAsTraced(run);
+  drawZones(pen, document, run, scale, rotationDeg);
+  pen.line(backLineOf(traced, scale), { widthPt: 0.8, colour: front, dashPt: [6, 3] });
+  if (alternative) {
+    const marks = pieceMarks(document.runIds.indexOf(run.id) + 1, alternative);
+    for (const part of fitOnPlan(run, alternative, marks, scale, range)) drawPart(pen, part, rotationDeg);
+  }
+  pen.line(traced.frontLine, { widthPt: 1.8, colour: front });
+  for (const straight of straightsOf(traced, scale)) {
+    const { along, towardsBack } = straightLineOf(traced, straight.index);
+    const angleRad = readableAngle(Math.atan2(along.y, along.x), rotationDeg);
+    const away = pen.units(9);
+    pen.letter({
+      text: `${formatLength(straight.lengthMm, millimetres)} ${formatPlusMinus(straight.plusMinusMm, millimetres)}`,
+      at: {
+        x: (straight.startPaper.x + straight.endPaper.x) / 2 - towardsBack.x * away,
+        y: (straight.startPaper.y + straight.endPaper.y) / 2 - towardsBack.y * away,
+      },
+      angleRad,
+      heightPt: usualHeightPt,
+      colour: front,
+    });
+  }
+  const first = straightLineOf(traced, 0);
+  const named = pen.textLength(run.name, usualHeightPt * 1.2) / 2;
+  const mmPerUnit = mmPerUserUnit(scale);
+  const clear = -pen.units(20) * mmPerUnit;
+  pen.letter({
+    text: run.name,
+    at: paperPointAt(traced, 0, named * mmPerUnit, clear, scale),
+    angleRad: readableAngle(Math.atan2(first.along.y, first.along.x), rotationDeg),
+    heightPt: usualHeightPt * 1.2,
+    colour: front,
+  });
+};
