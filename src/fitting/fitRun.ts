@@ -1,21 +1,77 @@
+import { isConfirmed } from './confirmLeftovers.ts';
+import { explainFit } from './explainFit.ts';
+import { fitAlternatives } from './fitAlternatives.ts';
 import type { FitAnswer } from './fitAnswer.ts';
+import { fitClash } from './fitClash.ts';
+import { exposedQuestion, fitQuestions } from './fitQuestions.ts';
+import { leftOutStations } from './leftOutStations.ts';
+import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { publishedLayout } from './publishedLayout.ts';
-import { solveRun } from './runSolver.ts';
+import { defaultSteps, solveRun } from './runSolver.ts';
+import { publishedScore } from './scoreVector.ts';
 
+/** How to fit: how many alternatives at most (3), in which order (`best`), and how many solver steps to spend. */
 export interface FitOptions {
   readonly alternatives?: number;
   readonly order?: FitOrder;
+  /** A budget in counted steps, never in time: the same problem gives the same answer on every machine. */
   readonly steps?: number;
 }
 
+const defaultAlternatives = 3;
+
+/**
+ * Fills a run with stock modules after DESIGN section 5. The first alternative is the optimum of the whole run over
+ * all corner treatments, in the order asked for; `status` says `optimal`, `infeasible` (with the clashing wishes), or
+ * `stopped` when the step budget ran out (with the best found and a proven bound).
+ *
+ * Give it a problem that `parseProblem` accepted. It reads no clock and no state: the answer depends on the problem
+ * alone, and not on the sequence of the stock, the corner units or the wanted stations.
+ *
+ * @example fitRun(problem, { alternatives: 1 }).alternatives[0]?.score.leftoverMm
+ */
 export const fitRun = (problem: FitProblem, options: FitOptions = {}): FitAnswer => {
-  const solution = solveRun(problem, options.order ?? 'best', options.steps);
-  if (!solution.best) return { status: 'infeasible', alternatives: [], explanation: '', questions: [] };
+  const { alternatives = defaultAlternatives, order = 'best', steps = defaultSteps } = options;
+  const solution = solveRun(problem, order, steps);
+  const { best } = solution;
+  if (best === undefined) {
+    const question = exposedQuestion(problem);
+    if (!solution.proven) {
+      return {
+        status: 'stopped',
+        alternatives: [],
+        explanation: 'The search was stopped before any fit was found; nothing is proven.',
+        questions: question ? [question] : [],
+        bound: publishedScore(solution.bound),
+      };
+    }
+    const clash = fitClash(problem, order, steps);
+    return {
+      status: 'infeasible',
+      alternatives: [],
+      explanation: clash.sentence,
+      questions: question ? [question] : [],
+      clash: clash.wishes,
+    };
+  }
+  const fillerMaxUm = micrometres(problem.fillerMaxMm);
+  const runs = fitAlternatives(problem, order, solution, Math.max(1, alternatives), steps);
+  const leftOut = leftOutStations(problem, best, steps);
+  const published = runs.map(({ reason, run, solution: from }, index) => ({
+    ...publishedLayout(problem, run, reason, (layout) =>
+      isConfirmed(from.solvers[layout.stretch.straight]!, layout, fillerMaxUm),
+    ),
+    ...(index === 0 && leftOut.length > 0 ? { leftOut } : {}),
+  }));
   return {
     status: solution.proven ? 'optimal' : 'stopped',
-    alternatives: [publishedLayout(problem, solution.best, 'best', () => true)],
-    explanation: '',
-    questions: [],
+    alternatives: published,
+    explanation: explainFit(problem, best),
+    questions: [
+      ...fitQuestions(problem, solution, best),
+      ...leftOut.map(({ wanted, reason }) => `"${wanted}" is left out: ${reason}`),
+    ],
+    ...(solution.proven ? {} : { bound: publishedScore(solution.bound) }),
   };
 };

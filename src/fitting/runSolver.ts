@@ -1,6 +1,6 @@
 import { type CornerChoice, cornerChoices } from './cornerChoices.ts';
 import { fillStock } from './fillStock.ts';
-import { fillTables } from './fillTable.ts';
+import { type FillTables, fillTables } from './fillTable.ts';
 import { micrometres } from './micrometre.ts';
 import { nodeBudget } from './nodeBudget.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
@@ -34,6 +34,7 @@ export interface RunSolution {
   readonly proven: boolean;
   readonly bound: ScoreVector;
   readonly solvers: readonly StraightSolver[];
+  readonly tables: FillTables;
   readonly steps: number;
 }
 
@@ -134,6 +135,7 @@ export const solveRun = (problem: FitProblem, order: FitOrder, steps: number = d
       (last === undefined || last.bound.every((v, i) => v === last.score[i])),
     bound: withWanted(tablesProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
     solvers,
+    tables: settings.tables,
     steps: budget.spent(),
   };
 };

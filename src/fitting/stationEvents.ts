@@ -79,11 +79,11 @@ const wantedStarts = (station: Station): readonly number[] => [
 ];
 
 /** Sums of widths of every subset. */
-const chainSums = (stations: readonly Station[]): readonly number[] =>
-  stations.reduce<readonly number[]>(
-    (sums, station) => [...new Set([...sums, ...sums.map((sum) => sum + station.widthUm)])],
-    [0],
-  );
+const chainSums = (stations: readonly Station[]): readonly number[] => {
+  const sums = new Set([0]);
+  for (const { widthUm } of stations) for (const sum of [...sums]) sums.add(sum + widthUm);
+  return [...sums];
+};
 
 const makeEvent = (
   host: { item: string; widthUm: number; carried: boolean; price: number; own?: Station },

@@ -32,6 +32,8 @@ export interface RunSettings {
 /** Solves one straight for any pair of corner choices; equal stretches are solved once. */
 export interface StraightSolver {
   readonly stations: readonly Station[];
+  /** Bits of the stations that could stand in more than one stretch. */
+  readonly sharedBits: number;
   readonly solve: (
     before: CornerChoice | undefined,
     after: CornerChoice | undefined,
@@ -131,7 +133,7 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
     if (proven) return best;
     return { ...best, bound: [-bitCount(placeable), 0, 0, 0, 0, 0, 0] };
   };
-  return { stations, solve, solveOne };
+  return { stations, sharedBits, solve, solveOne };
 };
 
 const compareStraights = (a: StraightLayout, b: StraightLayout, order: ScoreSequence): number =>
