@@ -31,7 +31,10 @@ const name = z
   .string()
   .min(1)
   .max(120)
-  .regex(/^[^=+\-@\t\r\n][^\t\r\n]*$/, 'a name is one line and does not start with = + - @');
+  .regex(
+    /^[^=+\-@|\t\r\n\s][^|\t\r\n]*(?<!\s)$/,
+    'a name is one line without bars and does not start with = + - @',
+  );
 
 /** What comes up to an item from the building. */
 export const serviceKinds = [
@@ -81,7 +84,7 @@ const serviceSchema = z
       .string()
       .min(1)
       .max(40)
-      .regex(/^[^:;|\r\n]+$/, 'no colon, semicolon, bar or line break'),
+      .regex(/^[^=+\-@:|\r\n\s][^:|\r\n]*(?<!\s)$/, 'one line without colons and bars'),
     /** How many of these come up here. */
     count: z.number().int().min(1).max(48).optional(),
     /** Electrical load, for `power`. */
