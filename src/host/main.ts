@@ -59,7 +59,7 @@ const start = async (): Promise<void> => {
   let place = '';
   if (demo) {
     const opened = await api.call('open-demo', {});
-    if (opened.ok) place = `#${(opened.value as { readonly projectId: string }).projectId}`;
+    if (opened.ok) place = `#project=${(opened.value as { readonly projectId: string }).projectId}`;
     else warn(`The demo project could not be opened: ${opened.error.message}`);
   }
   const host = await startLoopbackHost({

@@ -6,13 +6,13 @@ import { campaignSize } from '../campaign/campaignSize.ts';
 
 describe('a length shown in millimetres', () => {
   it('has thin spaces between thousands and a no-break space before its unit', () => {
-    expect(formatLength(6248, { unit: 'mm' })).toBe('6\u2009248\u00a0mm');
-    expect(formatLength(1_234_567.4, { unit: 'mm' })).toBe('1\u2009234\u2009567\u00a0mm');
+    expect(formatLength(6248, { unit: 'mm' })).toBe('6\u202f248\u00a0mm');
+    expect(formatLength(1_234_567.4, { unit: 'mm' })).toBe('1\u202f234\u202f567\u00a0mm');
     expect(formatLength(0, { unit: 'mm' })).toBe('0\u00a0mm');
   });
 
   it('keeps the decimals asked for', () => {
-    expect(formatLength(3600.45, { unit: 'mm', precision: 1 })).toBe('3\u2009600.5\u00a0mm');
+    expect(formatLength(3600.45, { unit: 'mm', precision: 1 })).toBe('3\u202f600.5\u00a0mm');
     expect(formatLength(0.05, { unit: 'mm', precision: 2 })).toBe('0.05\u00a0mm');
     expect(() => formatLength(1, { unit: 'mm', precision: 4 })).toThrow(RangeError);
     expect(() => formatLength(Number.NaN, { unit: 'mm' })).toThrow(RangeError);
@@ -25,7 +25,7 @@ describe('a length shown in millimetres', () => {
 
   // SI Brochure, 9th edition, 5.4.4, prints its example as 43 279.168 29 (from memory); whole part checked here.
   it('groups digits as the SI Brochure does', () => {
-    expect(formatLength(43_279, { unit: 'mm' })).toBe('43\u2009279\u00a0mm');
+    expect(formatLength(43_279, { unit: 'mm' })).toBe('43\u202f279\u00a0mm');
   });
 });
 

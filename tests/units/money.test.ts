@@ -67,9 +67,9 @@ describe('money', () => {
       }),
       { seed: 42, numRuns: campaignSize({ sample: 100, full: 5_000 }) },
     );
-    expect(formatMoney(moneyOf(123450, 'EUR'))).toBe('EUR\u00a01\u2009234.50');
+    expect(formatMoney(moneyOf(123450, 'EUR'))).toBe('EUR\u00a01\u202f234.50');
     expect(formatMoney(moneyOf(-5, 'EUR'))).toBe('EUR\u00a0\u22120.05');
-    expect(formatMoney(moneyOf(1500, 'JPY'))).toBe('JPY\u00a01\u2009500');
+    expect(formatMoney(moneyOf(1500, 'JPY'))).toBe('JPY\u00a01\u202f500');
   });
 });
 

@@ -24,6 +24,7 @@ import {
   stroke,
 } from '@cantoo/pdf-lib';
 import type { Point } from '../../geometry/point.ts';
+import { DIGIT_SPACE, NO_BREAK_SPACE } from '../../units/digitGroups.ts';
 
 /** A colour as PDF has it: red, green, blue from 0 to 1. */
 export type Rgb = readonly [red: number, green: number, blue: number];
@@ -146,11 +147,13 @@ export class OverlayPen {
 
   /** How long a text comes out, in user-space units. */
   textLength(text: string, heightPt: number): number {
-    return this.#font.widthOfTextAtSize(text, this.units(heightPt));
+    // The font has no thin space; an ordinary one stands for it.
+    return this.#font.widthOfTextAtSize(text.replaceAll(DIGIT_SPACE, NO_BREAK_SPACE), this.units(heightPt));
   }
 
   /** Letters around `at`, with a white ground so that they can be read over the plan. */
-  letter({ text, at, angleRad, heightPt, colour }: Lettering): void {
+  letter({ text: wanted, at, angleRad, heightPt, colour }: Lettering): void {
+    const text = wanted.replaceAll(DIGIT_SPACE, NO_BREAK_SPACE);
     const size = this.units(heightPt);
     const half = this.textLength(text, heightPt) / 2;
     const cos = Math.cos(angleRad);
