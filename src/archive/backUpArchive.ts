@@ -18,7 +18,7 @@ import {
   backupName,
   inspectBackup,
   listBackups,
-  openUnchanging,
+  openBackup,
   outlivedBackups,
   removeBackups,
 } from './backupFiles.ts';
@@ -74,7 +74,7 @@ const talliesOf = (database: Database.Database): string =>
 const holdsTallies = (path: string, tallies: string): boolean => {
   let backup: Database.Database | null = null;
   try {
-    backup = openUnchanging(path);
+    backup = openBackup(path);
     return talliesOf(backup) === tallies;
   } catch (error) {
     if (error instanceof Database.SqliteError) return false;
@@ -156,6 +156,7 @@ export const backUpArchive = async (
   archiveFolder: string,
   now: string,
 ): Promise<BackupFile | null> => {
+  if (archive.problems().length > 0) throw archive.damagedError();
   if (archive.readOnlyBecause) throw archive.readOnlyBecause;
   if (!archive.database.open) throw storeTrouble('archive-closed');
   const folder = backupFolderOf(archiveFolder);

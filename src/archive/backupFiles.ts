@@ -1,6 +1,5 @@
 import { readdirSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import Database from 'better-sqlite3';
 import { readArchiveHeader } from './archiveHeader.ts';
 import { inspectArchive, runSqliteCheck } from './inspectArchive.ts';
@@ -46,9 +45,9 @@ export const listBackups = (archiveFolder: string): readonly BackupFile[] => {
   return backups.sort((one, other) => other.number - one.number);
 };
 
-/** Opens a file that nobody writes to, without leaving anything beside it. */
-export const openUnchanging = (path: string): Database.Database =>
-  new Database(`${pathToFileURL(path).href}?immutable=1`, { readonly: true, fileMustExist: true });
+/** Opens a backup. It keeps no write-ahead log, so nothing appears beside it. */
+export const openBackup = (path: string): Database.Database =>
+  new Database(path, { readonly: true, fileMustExist: true });
 
 /** What is wrong with a backup: SQLite's whole check and every tallied row. Empty when it is good. */
 export const inspectBackup = (path: string): readonly string[] => {
@@ -56,7 +55,7 @@ export const inspectBackup = (path: string): readonly string[] => {
   if (header.kind !== 'archive') return [`the file is ${header.kind}`];
   let database: Database.Database | null = null;
   try {
-    database = openUnchanging(path);
+    database = openBackup(path);
     const problems = inspectArchive(database);
     return problems.length > 0 ? problems : runSqliteCheck(database, 'quick_check');
   } catch (error) {

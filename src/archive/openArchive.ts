@@ -1,6 +1,5 @@
-import { accessSync, constants, mkdirSync, statSync } from 'node:fs';
+import { accessSync, constants, copyFileSync, mkdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import Database from 'better-sqlite3';
 import { type Store, StoreError } from '../app/ports.ts';
 import { type ArchiveConnection, createArchiveConnection } from './archiveConnection.ts';
@@ -66,8 +65,12 @@ const describeDamage = (folder: string, problems: readonly string[]): string => 
 const damaged = (folder: string, problem: string): StoreError =>
   new StoreError('archive-damaged', describeDamage(folder, [problem]));
 
-const cutOffNotice =
-  'The last entry of the write-ahead log is incomplete. After a power cut that is as it should be: the change was not accepted yet. If there was none, check the disk, and look whether the last change is there.';
+/** SQLite writes over what is cut off; a copy of it stays. Answers what to tell the person. */
+const keepCutOffLog = (path: string, now: string): string => {
+  const copy = `${path}-wal-cut-off-${now.slice(0, 19).replaceAll(':', '')}Z`;
+  copyFileSync(`${path}-wal`, copy);
+  return `The last entry of the write-ahead log is incomplete. After a power cut that is as it should be: the change was not accepted yet. If there was none, look whether the last change is there, and check the disk. The log as it was found is kept as ${copy}.`;
+};
 
 /** An SQLite file without a version is ours only when it is still without content. */
 const refuseForeign = (database: Database.Database, folder: string): void => {
@@ -143,9 +146,33 @@ const setUpWriting = (database: Database.Database): void => {
   database.pragma('journal_size_limit = 67108864');
 };
 
-const openForReading = (path: string, lockWaitMs: number, isFixed: boolean): Database.Database => {
-  const name = isFixed ? `${pathToFileURL(path).href}?immutable=1` : path;
-  const database = new Database(name, { readonly: true, fileMustExist: true, timeout: lockWaitMs });
+/** Up to this size an archive on a write-protected disk is read by way of memory. */
+const inMemoryBytesMost = 1024 * 1024 * 1024;
+
+/**
+ * Reads an archive from memory, which takes no files beside it: SQLite can't open a file that is kept with a log where
+ * it can't put a log. The two header bytes that say so are changed in memory. Null where the log holds changes, or the
+ * file is too large.
+ */
+const openInMemory = (path: string): Database.Database | null => {
+  const logSize = statSync(`${path}-wal`, { throwIfNoEntry: false })?.size ?? 0;
+  if (logSize > 0 || statSync(path).size > inMemoryBytesMost) return null;
+  const bytes = readFileSync(path);
+  bytes.fill(1, 18, 20);
+  return new Database(bytes, { readonly: true });
+};
+
+const openForReading = (path: string, lockWaitMs: number): Database.Database => {
+  let database = new Database(path, { readonly: true, fileMustExist: true, timeout: lockWaitMs });
+  try {
+    archiveVersionOf(database);
+  } catch (error) {
+    database.close();
+    if (!(error instanceof Database.SqliteError) || error.code !== 'SQLITE_CANTOPEN') throw error;
+    const inMemory = openInMemory(path);
+    if (!inMemory) throw storeTrouble('archive-read-only', path);
+    database = inMemory;
+  }
   setUpConnection(database);
   return database;
 };
@@ -190,9 +217,9 @@ const open = async ({
     });
 
   const log = inspectLog(path);
-  const notices = log.kind === 'cut-off' ? [cutOffNotice] : [];
+  const notices = log.kind === 'cut-off' ? [keepCutOffLog(path, now())] : [];
   if (wasThere) {
-    const reading = openForReading(path, lockWaitMs, !isWritable(folder));
+    const reading = openForReading(path, lockWaitMs);
     let keepsReading = false;
     try {
       const version = archiveVersionOf(reading);
@@ -203,7 +230,7 @@ const open = async ({
         ...(version === 0 ? [] : inspectArchive(reading, migrations)),
       ];
       if (problems.length > 0 || !canWrite) {
-        const archive = assemble({ folder, connection: connect(reading, problems), now, notices });
+        const archive = assembleDamaged({ folder, connection: connect(reading, problems), now, notices });
         keepsReading = true;
         return archive;
       }
@@ -227,6 +254,17 @@ const open = async ({
     return assemble({ folder, connection: connect(database, []), now, notices });
   } catch (error) {
     database.close();
+    throw error;
+  }
+};
+
+/** Where the tables are so broken that no question can be put to them, the archive can't be opened at all. */
+const assembleDamaged = (parts: Parameters<typeof assemble>[0]): Archive => {
+  try {
+    return assemble(parts);
+  } catch (error) {
+    if (error instanceof Database.SqliteError && error.code === 'SQLITE_ERROR')
+      throw damaged(parts.folder, parts.connection.problems()[0] ?? error.message);
     throw error;
   }
 };

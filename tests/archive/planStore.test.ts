@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { demoRange } from '../../src/stock/demoRange.ts';
-import { fixedNow, openForTest, seededBytes, sha256Of, temporaryFolder } from './editedArchive.ts';
+import { openForTest, temporaryFolder } from './editedArchive.ts';
+import { fixedNow, seededBytes, sha256Of } from './editedSteps.ts';
 
 const at = fixedNow();
 

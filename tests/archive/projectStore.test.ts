@@ -2,15 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rebuildHistory } from '../../src/archive/rebuildHistory.ts';
 import { emptyDocument } from '../../src/document/projectDocument.ts';
-import {
-  changesOf,
-  edit,
-  fixedNow,
-  newProject,
-  openForTest,
-  projectIdOf,
-  temporaryFolder,
-} from './editedArchive.ts';
+import { openForTest, temporaryFolder } from './editedArchive.ts';
+import { changesOf, edit, fixedNow, newProject, projectIdOf } from './editedSteps.ts';
 
 describe('projects in the archive', () => {
   it('come back exactly as left after the archive was closed and opened again', async () => {

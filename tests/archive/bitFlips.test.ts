@@ -1,0 +1,230 @@
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { StoreError } from '../../src/app/ports.ts';
+import { archivePathOf, openArchive } from '../../src/archive/openArchive.ts';
+import { demoRange } from '../../src/stock/demoRange.ts';
+import { campaignSize } from '../campaign/campaignSize.ts';
+import { openForTest, temporaryFolder } from './editedArchive.ts';
+import {
+  type Edited,
+  edit,
+  fixedNow,
+  newProject,
+  projectIdOf,
+  seededBytes,
+  seededNumbers,
+  sha256Of,
+} from './editedSteps.ts';
+
+const seed = 500;
+const flips = campaignSize({ sample: 60, full: 500 });
+const projectCount = 5;
+const plan = seededBytes(60_000, 4);
+const readingKey = { sha256: sha256Of(plan), page: 1, part: 'answer', readerVersion: '1' };
+
+const fill = async (folder: string): Promise<readonly Edited[]> => {
+  const { store, close } = await openForTest(folder);
+  await store.putStockRange(demoRange, fixedNow());
+  const edited: Edited[] = [];
+  for (let number = 0; number < projectCount; number += 1)
+    edited.push(await edit(store, await newProject(store, projectIdOf(number), `Bar ${number}`), 30, number));
+  await store.putPlan({ sha256: sha256Of(plan), fileName: 'plan.pdf', bytes: plan, at: fixedNow() });
+  await store.putReading(readingKey, 'reading '.repeat(400));
+  close();
+  return edited;
+};
+
+/** Everything that the archive gives out, as one value. */
+const readAll = async (folder: string) => {
+  const archive = await openArchive({ folder, now: fixedNow });
+  try {
+    const { store } = archive;
+    const { problems, notices } = archive.health();
+    if (problems.length > 0 || notices.length > 0) return { noticed: [...problems, ...notices].join('; ') };
+    const projects = [];
+    const listed = await store.listProjects();
+    for (let number = 0; number < projectCount; number += 1)
+      projects.push(await store.loadProject(projectIdOf(number)));
+    const kept = await store.getPlan(sha256Of(plan));
+    const reading = await store.getReading(readingKey);
+    return { listed, projects, kept, reading, ranges: await store.listStockRanges() };
+  } finally {
+    archive.close();
+  }
+};
+
+const noticedOr = async <Value>(
+  read: () => Promise<Value>,
+): Promise<Value | { readonly noticed: string }> => {
+  try {
+    return await read();
+  } catch (error) {
+    if (error instanceof StoreError) return { noticed: error.code };
+    throw error;
+  }
+};
+
+/** Flips bits of a file and holds what the archive then gives out against what it must. */
+const flipAndRead = async (options: {
+  readonly sound: string;
+  readonly names: readonly string[];
+  readonly flipped: string;
+  readonly places: (size: number, next: () => number) => number;
+}): Promise<{ noticed: number; harmless: number }> => {
+  const next = seededNumbers(seed);
+  const truth = await readAllOfCopy(options.sound, options.names);
+  const original = readFileSync(join(options.sound, options.flipped));
+  let noticed = 0;
+  let harmless = 0;
+  for (let flip = 0; flip < flips; flip += 1) {
+    const folder = temporaryFolder();
+    for (const name of options.names) copyFileSync(join(options.sound, name), join(folder, name));
+    const bytes = Buffer.from(original);
+    const at = options.places(bytes.length, next);
+    const bit = Math.floor(next() * 8);
+    bytes[at] = bytes[at]! ^ (1 << bit);
+    writeFileSync(join(folder, options.flipped), bytes);
+    const found = await noticedOr(() => readAll(folder));
+    if ('noticed' in found) {
+      noticed += 1;
+      continue;
+    }
+    expect(found, `flip ${flip} (seed ${seed}): bit ${bit} of byte ${at}`).toEqual(truth);
+    harmless += 1;
+  }
+  return { noticed, harmless };
+};
+
+const readAllOfCopy = async (sound: string, names: readonly string[]) => {
+  const folder = temporaryFolder();
+  for (const name of names) copyFileSync(join(sound, name), join(folder, name));
+  return readAll(folder);
+};
+
+describe('a flipped bit', () => {
+  it(`anywhere in the archive is noticed or harmless (${flips} flips, seed ${seed})`, {
+    timeout: 900_000,
+  }, async () => {
+    const sound = temporaryFolder();
+    const edited = await fill(sound);
+    const counts = await flipAndRead({
+      sound,
+      names: ['archive.sqlite'],
+      flipped: 'archive.sqlite',
+      places: (size, next) => Math.floor(next() * size),
+    });
+    process.stdout.write(
+      `\nbit flips in the archive: ${counts.noticed} noticed, ${counts.harmless} harmless, none silent\n`,
+    );
+    expect(counts.noticed).toBeGreaterThan(flips / 2);
+    const truth = await readAllOfCopy(sound, ['archive.sqlite']);
+    expect(truth).toMatchObject({ projects: edited, kept: { bytes: plan } });
+  });
+
+  it(`in its first page is noticed or harmless (${flips} flips, seed ${seed})`, {
+    timeout: 900_000,
+  }, async () => {
+    const sound = temporaryFolder();
+    await fill(sound);
+    const counts = await flipAndRead({
+      sound,
+      names: ['archive.sqlite'],
+      flipped: 'archive.sqlite',
+      places: (_, next) => Math.floor(next() * 4096),
+    });
+    process.stdout.write(
+      `\nbit flips in the first page: ${counts.noticed} noticed, ${counts.harmless} harmless, none silent\n`,
+    );
+    expect(counts.noticed).toBeGreaterThan(0);
+  });
+
+  it(`in the write-ahead log is noticed or harmless (${flips} flips, seed ${seed})`, {
+    timeout: 900_000,
+  }, async () => {
+    const folder = temporaryFolder();
+    await fill(folder);
+    const sound = temporaryFolder();
+    const { store } = await openForTest(folder);
+    const project = await store.loadProject(projectIdOf(1));
+    await edit(store, project as Edited, 12, 77);
+    // As a killed process leaves them: the log is not yet part of the file.
+    for (const name of ['archive.sqlite', 'archive.sqlite-wal'])
+      copyFileSync(join(folder, name), join(sound, name));
+    const counts = await flipAndRead({
+      sound,
+      names: ['archive.sqlite', 'archive.sqlite-wal'],
+      flipped: 'archive.sqlite-wal',
+      places: (size, next) => Math.floor(next() * size),
+    });
+    process.stdout.write(
+      `\nbit flips in the log: ${counts.noticed} noticed, ${counts.harmless} harmless, none silent\n`,
+    );
+    expect(counts.noticed).toBeGreaterThan(flips / 2);
+  });
+});
+
+describe('a damaged archive', () => {
+  it('is read as far as it can be and never written, and names the last good backup', async () => {
+    const folder = temporaryFolder();
+    const first = await openForTest(folder);
+    await edit(first.store, await newProject(first.store, projectIdOf(1), 'Quay'), 10, 1);
+    await edit(first.store, await newProject(first.store, projectIdOf(2), 'Bridge'), 10, 2);
+    const backup = await first.backUp();
+    first.close();
+    const path = archivePathOf(folder);
+    const bytes = readFileSync(path);
+    const at = bytes.lastIndexOf('"schemaVersion":1,"job":{"name":');
+    bytes[at + 2] = 'S'.charCodeAt(0);
+    writeFileSync(path, bytes);
+
+    const archive = await openForTest(folder);
+    const read = await Promise.allSettled(
+      [1, 2].map((number) => archive.store.loadProject(projectIdOf(number))),
+    );
+    expect(read.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
+    expect(archive.health().state).toBe('damaged');
+    expect(archive.health().advice).toContain(backup!.name);
+    expect(archive.health().advice).toContain('archive restore');
+    await expect(newProject(archive.store, projectIdOf(3))).rejects.toMatchObject({
+      code: 'archive-damaged',
+    });
+    await expect(archive.backUp()).rejects.toMatchObject({ code: 'archive-damaged' });
+    expect((await archive.check()).problems).not.toEqual([]);
+    archive.close();
+    expect(readFileSync(path).equals(bytes)).toBe(true);
+  });
+
+  it('whose structure is broken is left byte for byte as it is, from opening to closing', async () => {
+    const folder = temporaryFolder();
+    const first = await openForTest(folder);
+    await edit(first.store, await newProject(first.store, projectIdOf(1)), 40, 1);
+    const path = archivePathOf(folder);
+    const broken = temporaryFolder();
+    const brokenPath = archivePathOf(broken);
+    const bytes = readFileSync(path);
+    const log = readFileSync(`${path}-wal`);
+    // The size in the header of the log's third frame and the bytes after it: changes behind it are out of reach.
+    log.fill(0xa5, 32 + 2 * 4120, 32 + 2 * 4120 + 100);
+    writeFileSync(brokenPath, bytes);
+    writeFileSync(`${brokenPath}-wal`, log);
+    const archive = await openForTest(broken);
+    expect(archive.health().problems.join()).toContain('write-ahead log');
+    await expect(newProject(archive.store, projectIdOf(3))).rejects.toMatchObject({
+      code: 'archive-damaged',
+    });
+    archive.close();
+    expect(readFileSync(brokenPath).equals(bytes)).toBe(true);
+    expect(readFileSync(`${brokenPath}-wal`).equals(log)).toBe(true);
+  });
+
+  it('of which nothing can be read is refused with what to do', async () => {
+    const folder = temporaryFolder();
+    (await openForTest(folder)).close();
+    const bytes = readFileSync(archivePathOf(folder));
+    bytes.fill(0, 0, 16);
+    writeFileSync(archivePathOf(folder), bytes);
+    await expect(openForTest(folder)).rejects.toMatchObject({ code: 'archive-damaged' });
+    expect(readFileSync(archivePathOf(folder)).equals(bytes)).toBe(true);
+  });
+});
