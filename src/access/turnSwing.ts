@@ -110,7 +110,8 @@ export interface TurnSlide {
 /**
  * Longest rectangle of width w that is slid across: one fixed angle at which it fits the strip of both passages.
  * At the angle t to a passage of width c it fits while l |sin t| + w |cos t| <= c. At a right angle the result is
- * l <= a, w <= b or l <= b, w <= a, or a tilted position of the two.
+ * l <= a, w <= b or l <= b, w <= a, or a tilted position of the two. Past a right angle only angles between those of
+ * the two passages count: at the others the piece would lie in the depth of the outer corner (see turnPlan).
  *
  * Each limit only falls and then rises between the right angles of its passage, so on an interval free of them it is
  * at most the larger of its two ends: that is the bound.
@@ -130,9 +131,10 @@ export const turnSlide = (
     (t: number) => stripLimit(fromLegMm, widthMm, t + rightRad),
     (t: number) => stripLimit(toLegMm, widthMm, t - turnRad + rightRad),
   ];
-  const corners = [0, rightRad, Math.PI, turnRad % Math.PI, (turnRad + rightRad) % Math.PI].sort(
-    (x, y) => x - y,
-  );
+  const endRad = turnRad > rightRad + 1e-9 ? turnRad : Math.PI;
+  const corners = [0, rightRad, endRad, turnRad, (turnRad + rightRad) % Math.PI]
+    .filter((t) => t <= endRad)
+    .sort((x, y) => x - y);
   const intervals = corners
     .slice(1)
     .map((toRad, index) => ({ fromRad: corners[index]!, toRad }))
