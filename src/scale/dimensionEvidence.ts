@@ -3,17 +3,11 @@ import type { LineworkIndex } from '../sheet/lineworkIndex.ts';
 import type { TextRun } from '../sheet/textRun.ts';
 import { fitAxes } from './axisFit.ts';
 import type { DrawingUnit } from './dimensionText.ts';
-import {
-  areApart,
-  extentOf,
-  type Supporter,
-  supportersOf,
-  type Voter,
-  voteForScale,
-} from './dimensionVote.ts';
+import { extentOf, type Supporter, supportersOf, type Voter, voteForScale } from './dimensionVote.ts';
 import { findVoters, type ResolvedVoters, resolveUnits } from './dimensionVoters.ts';
 import { paperMmPerUnit } from './paperLength.ts';
 import { refineScale } from './refineScale.ts';
+import { splitGroups } from './splitViews.ts';
 
 /** What the dimensions of one view say about its scale. */
 export interface DimensionEvidence {
@@ -53,9 +47,6 @@ const CLEAR_DIMENSION = 0.9;
 
 const MOST_VIEWS = 8;
 
-/** A further view needs this many dimensions: fewer meet by chance among those that the first view left over. */
-const LEAST_FOR_A_VIEW = 3;
-
 /** Ratios outside this are no drawing of a room. */
 const LIKELY_RATIOS = [0.1, 20_000] as const;
 
@@ -73,18 +64,15 @@ export const readDimensionEvidence = (
   const paperMm = paperMmPerUnit(userUnit);
   const resolved = resolveUnits(findVoters(text, index), paperMm);
   if (!resolved) return [];
-  const claims: Claim[] = [];
+  let claims: readonly Claim[] = [];
   let left = resolved.voters;
   let vote = resolved.winner;
   while (claims.length < MOST_VIEWS) {
     const claim = settle(left, vote.unitsPerPoint);
     const ratio = claim ? claim.mmPerPoint / paperMm : 0;
     if (!claim || !(ratio >= LIKELY_RATIOS[0] && ratio <= LIKELY_RATIOS[1])) break;
-    const isFirst = claims.length === 0;
-    const isAnother =
-      claim.supporters.length >= LEAST_FOR_A_VIEW &&
-      claims.every(({ supporters }) => areApart(supporters, claim.supporters));
-    if (isFirst || isAnother) claims.push(claim);
+    const parted = partFrom(claims, claim);
+    if (parted) claims = parted;
     const taken = new Set(claim.supporters.map(({ voter }) => voter.text));
     left = left.filter((voter) => !taken.has(voter.text));
     const next = voteForScale(left);
@@ -104,6 +92,19 @@ interface Claim {
   readonly mmPerPointX?: number;
   readonly mmPerPointY?: number;
 }
+
+/** The claims with another added, where it stands apart from each of them; strays between two are dropped. */
+const partFrom = (claims: readonly Claim[], claim: Claim): readonly Claim[] | null => {
+  let added = claim;
+  const parted: Claim[] = [];
+  for (const earlier of claims) {
+    const split = splitGroups(earlier.supporters, added.supporters);
+    if (!split) return null;
+    parted.push({ ...earlier, supporters: split.first });
+    added = { ...added, supporters: split.second };
+  }
+  return [...parted, added];
+};
 
 const settle = (voters: readonly Voter[], mmPerPoint: number): Claim | null => {
   const axes = fitAxes(voters, mmPerPoint);

@@ -11,10 +11,25 @@ export interface Stop {
   readonly score: number;
 }
 
-/** What marks a stop, and what it counts for. A tick or dot is only drawn to end a dimension. */
-const MARK_SCORE = { tick: 1.4, dot: 1.4, extension: 1, end: 0.8, tip: 0.8, crossing: 0.3 } as const;
+/**
+ * What marks a stop, and what it counts for. A tick, a dot or an arrow's point is only drawn to end a dimension; a short
+ * stroke across may be the base of an arrow.
+ */
+const MARK_SCORE = {
+  tick: 1.4,
+  dot: 1.4,
+  extension: 1,
+  end: 0.8,
+  'touch-left': 0.7,
+  'touch-right': 0.7,
+  base: 0.4,
+  crossing: 0.3,
+} as const;
 
 type Mark = keyof typeof MARK_SCORE;
+
+/** A stroke across the line shorter than this, in text sizes, is an arrow's base. */
+const SHORT_STROKE = 0.6;
 
 /** Marks closer than this are in one place, in text sizes. */
 const SAME_STOP = 0.04;
@@ -82,9 +97,12 @@ const addLineMarks = (
   const s1 = ux * x1 + uy * y1;
   const at = s0 + t * (s1 - s0);
   const touchesAtEnd = Math.min(Math.abs(side0), Math.abs(side1)) <= tolerance;
-  if (sine > 0.98) marks.push({ at, mark: 'extension' });
-  else if (touchesAtEnd) marks.push({ at: Math.abs(side0) < Math.abs(side1) ? s0 : s1, mark: 'tip' });
-  else marks.push({ at, mark: length < 2.5 * text.size && Math.abs(t - 0.5) < 0.2 ? 'tick' : 'crossing' });
+  if (sine > 0.98) marks.push({ at, mark: length < SHORT_STROKE * text.size ? 'base' : 'extension' });
+  else if (touchesAtEnd) {
+    // The two edges of an arrow's point touch the line in one place, one from each side.
+    const isFirstEnd = Math.abs(side0) < Math.abs(side1);
+    marks.push({ at: isFirstEnd ? s0 : s1, mark: side0 + side1 > 0 ? 'touch-left' : 'touch-right' });
+  } else marks.push({ at, mark: length < 2.5 * text.size && Math.abs(t - 0.5) < 0.2 ? 'tick' : 'crossing' });
 };
 
 /** A small round mark centred on the carrier: its arcs start and end symmetrically about the centre. */

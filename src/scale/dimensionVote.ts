@@ -2,6 +2,7 @@ import type { Box } from '../geometry/box.ts';
 import type { TextRun } from '../sheet/textRun.ts';
 import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DimensionText } from './dimensionText.ts';
+import { splitGroups } from './splitViews.ts';
 
 /** A dimension text with the lengths that it may state, as a voter for the scale. */
 export interface Voter {
@@ -65,7 +66,7 @@ export const voteForScale = (voters: readonly Voter[]): VoteResult | null => {
   const isClear =
     !rival ||
     winner.weight >= lead * rival.weight ||
-    areApart(winner.supporters, rival.supporters) ||
+    splitGroups(winner.supporters, rival.supporters) !== null ||
     isOtherAxis(winner, rival);
   if (!isClear) return null;
   return { unitsPerPoint: Math.exp(winner.log), supporters: winner.supporters, weight: winner.weight };
@@ -185,14 +186,6 @@ const isOtherAxis = (winner: Cluster, rival: Cluster): boolean => {
     supporters.filter(({ span: { a, b } }) => Math.abs(a.x - b.x) > Math.abs(a.y - b.y)).length /
     supporters.length;
   return Math.abs(shareAlongX(winner) - shareAlongX(rival)) > 0.7;
-};
-
-/** Whether two groups of texts stand in different places of the sheet, as two views do. */
-export const areApart = (first: readonly Supporter[], second: readonly Supporter[]): boolean => {
-  if (second.length < 3) return false;
-  const a = extentOf(first);
-  const b = extentOf(second);
-  return a.maxX < b.minX || b.maxX < a.minX || a.maxY < b.minY || b.maxY < a.minY;
 };
 
 /** The box around the spans of some dimensions. */

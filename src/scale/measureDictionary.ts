@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/point.ts';
 import type { EmbeddedViewport, NumberFormat, RectilinearMeasure } from '../sheet/embeddedViewport.ts';
-import { MM_PER_POINT } from './paperLength.ts';
+import { MM_PER_POINT, paperMmPerUnit } from './paperLength.ts';
 
 const MM_PER_LABEL: Readonly<Record<string, number>> = {
   mm: 1,
@@ -39,12 +39,15 @@ const MM_PER_LABEL: Readonly<Record<string, number>> = {
 export const mmPerLabel = (label: string): number | undefined =>
   MM_PER_LABEL[label.trim().toLowerCase().replace(/\.$/, '')];
 
-/** A viewport whose factor is mm of paper per point describes the paper and no drawing. */
-export const isPaperViewport = ({ measure }: EmbeddedViewport): boolean => {
+/**
+ * Whether a viewport describes the paper and no drawing: its factor is the mm of paper in a user-space unit, or in a
+ * point.
+ */
+export const isPaperViewport = ({ measure }: EmbeddedViewport, userUnit: number): boolean => {
   const format = measure?.x[0];
   if (!format) return false;
-  const mm = mmPerLabel(format.unit) ?? 1;
-  return Math.abs((format.factor * mm) / MM_PER_POINT - 1) < 1e-3;
+  const mm = format.factor * (mmPerLabel(format.unit) ?? 1);
+  return [paperMmPerUnit(userUnit), MM_PER_POINT].some((paper) => Math.abs(mm / paper - 1) < 1e-3);
 };
 
 /**

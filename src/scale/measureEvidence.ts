@@ -36,7 +36,7 @@ export const readMeasureEvidence = (
   for (const viewport of viewports) {
     const { measure, box, name } = viewport;
     const format = measure?.x[0];
-    if (!measure || !format || !(format.factor > 0) || isPaperViewport(viewport)) continue;
+    if (!measure || !format || !(format.factor > 0) || isPaperViewport(viewport, userUnit)) continue;
     const place = { box, ...(name ? { name } : {}) };
     const mm = measureMmPerUnit(measure);
     if (mm) {
