@@ -1,3 +1,4 @@
+import { alwaysDrawn, type OperationCodes, type OperationList } from './alwaysDrawn.ts';
 import type { DrawnArea } from './detailArea.ts';
 
 /** What pdf.js recorded: for each operation, the part of the recording canvas that it touched, from 0 to 1 a side. */
@@ -20,12 +21,14 @@ const WORTH_FILTERING = 0.85;
  * recorded or nearly all would be kept.
  *
  * @param recordedArea the area of the canvas on which the operations were recorded: the whole sheet.
+ * @param codes pdf.js's `OPS`.
  */
 export function operationsWithin(
   recorded: RecordedBoxes | null | undefined,
   area: DrawnArea,
   recordedArea: DrawnArea,
-): ((index: number) => boolean) | null {
+  codes: OperationCodes,
+): ((index: number, list: OperationList) => boolean) | null {
   if (!recorded) return null;
   const toRecorded = recordedArea.pxPerPoint / area.pxPerPoint;
   const left = (area.left * toRecorded) / recordedArea.width - RECORDING_STEP;
@@ -34,10 +37,16 @@ export function operationsWithin(
   const bottom = ((area.top + area.height) * toRecorded) / recordedArea.height + RECORDING_STEP;
   const part = (Math.min(1, right) - Math.max(0, left)) * (Math.min(1, bottom) - Math.max(0, top));
   if (part > WORTH_FILTERING) return null;
-  return (index) =>
-    !recorded.isEmpty(index) &&
-    recorded.minX(index) <= right &&
-    recorded.maxX(index) >= left &&
-    recorded.minY(index) <= bottom &&
-    recorded.maxY(index) >= top;
+  let isAlwaysDrawn: ((index: number) => boolean) | null = null;
+  return (index, list) => {
+    isAlwaysDrawn ??= alwaysDrawn(list, codes);
+    if (isAlwaysDrawn(index)) return true;
+    return (
+      !recorded.isEmpty(index) &&
+      recorded.minX(index) <= right &&
+      recorded.maxX(index) >= left &&
+      recorded.minY(index) <= bottom &&
+      recorded.maxY(index) >= top
+    );
+  };
 }

@@ -1,5 +1,6 @@
 import {
   AnnotationMode,
+  OPS,
   type PDFDocumentProxy,
   type PDFPageProxy,
   RenderingCancelledException,
@@ -85,7 +86,7 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       offsetY: -area.top,
     });
     const filter =
-      isRecording || coarse === null ? null : operationsWithin(page.recordedBBoxes, area, coarse.area);
+      isRecording || coarse === null ? null : operationsWithin(page.recordedBBoxes, area, coarse.area, OPS);
     const config = pdf === null || hiddenLayers === null ? null : layersWithout(pdf, hiddenLayers);
     return page.render({
       canvas,
