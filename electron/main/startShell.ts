@@ -17,7 +17,10 @@ import { isTrustedSender } from './trustedSender.ts';
 /** The API over an open archive, and the way to close it. */
 export interface OpenApp {
   readonly api: Api;
-  readonly close: () => void | Promise<void>;
+  /** What the person should know about the archive; empty when all is well. */
+  readonly notices: readonly string[];
+  /** Ends what is under way and closes the archive. */
+  readonly close: () => Promise<void>;
 }
 
 export interface ShellSettings {
@@ -28,7 +31,7 @@ export interface ShellSettings {
   readonly demo: boolean;
   readonly platform: NodeJS.Platform;
   /** Opens the archive; throws with a sentence for the person where that cannot be. */
-  readonly openApp: (archiveFolder: string) => Promise<OpenApp>;
+  readonly openApp: (archiveFolder: string, warn: (line: string) => void) => Promise<OpenApp>;
 }
 
 /** Says why the program cannot start, and ends it. */
@@ -36,6 +39,28 @@ const giveUp = ({ app, dialog }: MainElectron, thrown: unknown): void => {
   const message = thrown instanceof Error ? thrown.message : String(thrown);
   dialog.showErrorBox('Footrail cannot start', message);
   app.exit(1);
+};
+
+/** Tells the person what is wrong with the archive, without holding anything up. */
+const tell = ({ dialog }: MainElectron, lines: readonly string[]): void => {
+  if (lines.length === 0) return;
+  void dialog.showMessageBox({ type: 'warning', message: 'About the archive', detail: lines.join('\n\n') });
+};
+
+/**
+ * Holds the program's end up until the archive is closed: a backup under way is finished first. The program ends even
+ * where closing fails; every accepted change is on disk already.
+ */
+const closeBeforeQuitting = ({ app }: MainElectron, opened: OpenApp): void => {
+  let isClosed = false;
+  app.on('will-quit', (event) => {
+    if (isClosed) return;
+    event.preventDefault();
+    void opened.close().finally(() => {
+      isClosed = true;
+      app.quit();
+    });
+  });
 };
 
 /** Tells the person when the page has died, and shows it again: the archive has every accepted command. */
@@ -62,6 +87,32 @@ const showMenu = (electron: MainElectron, window: BrowserWindow, settings: Shell
     showAbout: () => app.showAboutPanel(),
   });
   Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+};
+
+/** Opens the window and gives its page, and nothing else, the API and the dialogs. */
+const openShellWindow = (electron: MainElectron, settings: ShellSettings, api: Api): void => {
+  const { app } = electron;
+  const window = openMainWindow(electron, {
+    preloadPath: settings.preloadPath,
+    boundsPath: join(app.getPath('userData'), 'window.json'),
+    address: settings.demo ? `${pageAddress}#project=demo` : pageAddress,
+  });
+  const contentsId = window.webContents.id;
+  const isTrusted = (event: IpcMainEvent | IpcMainInvokeEvent) => isTrustedSender(event, contentsId);
+  const calls = serveCalls(electron, api, isTrusted);
+  serveDialogs(electron, window, isTrusted);
+  showMenu(electron, window, settings);
+  reviveWhenGone(electron, window);
+  window.webContents.on('render-process-gone', () => calls.cancelAll());
+  window.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
+    if (isMainFrame && !isSameDocument) calls.cancelAll();
+  });
+  window.on('closed', () => calls.cancelAll());
+  app.on('second-instance', () => {
+    if (window.isDestroyed()) return;
+    if (window.isMinimized()) window.restore();
+    window.focus();
+  });
 };
 
 /**
@@ -92,33 +143,14 @@ export const startShell = async (electron: MainElectron, settings: ShellSettings
   let opened: OpenApp;
   try {
     files = listStaticFiles(settings.rendererFolder);
-    opened = await settings.openApp(settings.archiveFolder);
+    opened = await settings.openApp(settings.archiveFolder, (line) => tell(electron, [line]));
   } catch (thrown) {
     giveUp(electron, thrown);
     return;
   }
+  closeBeforeQuitting(electron, opened);
   lockDownSession(session.defaultSession);
   protocol.handle(appScheme, serveAppFiles(files));
-  const window = openMainWindow(electron, {
-    preloadPath: settings.preloadPath,
-    boundsPath: join(app.getPath('userData'), 'window.json'),
-    address: settings.demo ? `${pageAddress}#project=demo` : pageAddress,
-  });
-  const contentsId = window.webContents.id;
-  const isTrusted = (event: IpcMainEvent | IpcMainInvokeEvent) => isTrustedSender(event, contentsId);
-  const calls = serveCalls(electron, opened.api, isTrusted);
-  serveDialogs(electron, window, isTrusted);
-  showMenu(electron, window, settings);
-  reviveWhenGone(electron, window);
-  window.webContents.on('render-process-gone', () => calls.cancelAll());
-  window.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
-    if (isMainFrame && !isSameDocument) calls.cancelAll();
-  });
-  window.on('closed', () => calls.cancelAll());
-  app.on('second-instance', () => {
-    if (window.isDestroyed()) return;
-    if (window.isMinimized()) window.restore();
-    window.focus();
-  });
-  app.on('will-quit', () => void opened.close());
+  openShellWindow(electron, settings, opened.api);
+  tell(electron, opened.notices);
 };

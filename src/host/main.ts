@@ -1,12 +1,10 @@
 import { fileURLToPath } from 'node:url';
 import { createApi } from '../app/createApi.ts';
-import type { Archive } from '../archive/openArchive.ts';
 import { hostUsage, parseHostArguments } from './hostArguments.ts';
+import { keepBackingUp } from './keepBackingUp.ts';
 import { startLoopbackHost } from './loopbackHost.ts';
 import { createNodePorts } from './nodePorts.ts';
 import { openBrowser } from './openBrowser.ts';
-
-const backupEveryMs = 30 * 60 * 1000;
 
 /** The built renderer beside this bundle, or, run from source, where the bundler puts it. */
 const rendererDir = fileURLToPath(
@@ -18,31 +16,6 @@ const rendererDir = fileURLToPath(
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
 const warn = (line: string): void => void process.stderr.write(`${line}\n`);
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
-
-/**
- * Backs the archive up now and every half hour; a backup that fails is told, and the work goes on. Gives back what ends
- * it, once the backup under way is done.
- */
-const keepBackingUp = (archive: Archive): (() => Promise<void>) => {
-  let underWay: Promise<void> = Promise.resolve();
-  const backUp = async (): Promise<void> => {
-    if (archive.health().state !== 'sound') return;
-    try {
-      await archive.backUp();
-    } catch (error) {
-      warn(`The archive could not be backed up: ${wordsOf(error)}`);
-    }
-  };
-  const next = (): void => {
-    underWay = underWay.then(backUp);
-  };
-  next();
-  const timer = setInterval(next, backupEveryMs).unref();
-  return () => {
-    clearInterval(timer);
-    return underWay;
-  };
-};
 
 const start = async (): Promise<void> => {
   const parsed = parseHostArguments(process.argv.slice(2));
@@ -68,7 +41,7 @@ const start = async (): Promise<void> => {
     port,
     onDefect: (error) => warn(error instanceof Error ? (error.stack ?? error.message) : String(error)),
   });
-  const endBackups = keepBackingUp(archive);
+  const endBackups = keepBackingUp(archive, warn);
   const url = `${host.url}${place}`;
   print(`Footrail is at ${url}`);
   print('The address is good once. Press Ctrl+C to end.');

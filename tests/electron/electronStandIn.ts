@@ -78,8 +78,9 @@ export class StandInDialog {
     this.shown.push({ kind: 'save', options });
     return this.nextSave;
   };
-  showMessageBox = async (_window: unknown, options: Record<string, unknown>) => {
-    this.shown.push({ kind: 'message', options });
+  showMessageBox = async (...args: unknown[]) => {
+    // With or without a window to belong to.
+    this.shown.push({ kind: 'message', options: args.at(-1) as Record<string, unknown> });
     return { response: 0, checkboxChecked: false };
   };
   showErrorBox = (title: string, content: string) => {
@@ -119,8 +120,12 @@ export const createElectronStandIn = (options: StandInOptions) => {
       return options.userDataFolder;
     },
     quit: () => {
-      record.quits += 1;
-      app.emit('will-quit', { preventDefault() {} });
+      let isHeldUp = false;
+      const preventDefault = (): void => {
+        isHeldUp = true;
+      };
+      app.emit('will-quit', { preventDefault });
+      if (!isHeldUp) record.quits += 1;
     },
     exit: (code: number) => {
       record.exitCode = code;

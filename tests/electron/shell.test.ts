@@ -2,7 +2,8 @@ import { existsSync, readdirSync, readFileSync, truncateSync, writeFileSync } fr
 import { join } from 'node:path';
 import type { MenuItemConstructorOptions } from 'electron';
 import { afterEach, describe, expect, it } from 'vitest';
-import { removeFolders, startShellUnderTest, temporaryFolder } from './shellUnderTest.ts';
+import type { ShellSettings } from '../../electron/main/startShell.ts';
+import { RecordingApi, removeFolders, startShellUnderTest, temporaryFolder } from './shellUnderTest.ts';
 
 afterEach(removeFolders);
 
@@ -39,10 +40,41 @@ describe('the shell', () => {
     expect([window.minimized, window.focused]).toEqual([false, true]);
   });
 
-  it('closes the archive when the window is closed and the program ends', async () => {
+  it('ends with the window, once what is under way has ended and the archive is closed', async () => {
+    let finish = (): void => {};
+    const closing = new Promise<void>((resolve) => {
+      finish = resolve;
+    });
+    const openApp = async () => ({ api: new RecordingApi(), notices: [], close: () => closing });
+    const { window, record } = await startShellUnderTest({}, { openApp });
+    window.close();
+    await new Promise((resolve) => setImmediate(resolve));
+    expect(record.quits).toBe(0);
+    finish();
+    await new Promise((resolve) => setImmediate(resolve));
+    expect(record.quits).toBe(1);
+  });
+
+  it('closes the archive once', async () => {
     const { window, record, closes } = await startShellUnderTest();
     window.close();
+    await new Promise((resolve) => setImmediate(resolve));
     expect([record.quits, closes()]).toEqual([1, 1]);
+  });
+
+  it('tells the person what is wrong with an archive that still opens, and of a backup that fails later', async () => {
+    let warn = (_line: string): void => {};
+    const openApp: ShellSettings['openApp'] = async (_folder, warnPerson) => {
+      warn = warnPerson;
+      return { api: new RecordingApi(), notices: ['The archive is damaged.'], close: async () => {} };
+    };
+    const { windows, dialog } = await startShellUnderTest({}, { openApp });
+    expect(windows).toHaveLength(1);
+    warn('The archive could not be backed up: the disk is full');
+    expect(dialog.shown.map(({ options }) => options['detail'])).toEqual([
+      'The archive is damaged.',
+      'The archive could not be backed up: the disk is full',
+    ]);
   });
 
   it('says why when the archive cannot be opened, and ends without a window', async () => {

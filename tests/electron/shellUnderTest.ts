@@ -51,7 +51,8 @@ export const startShellUnderTest = async (
   let closes = 0;
   const openApp = async (): Promise<OpenApp> => ({
     api,
-    close: () => {
+    notices: [],
+    close: async () => {
       closes += 1;
     },
   });
