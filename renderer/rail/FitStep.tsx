@@ -3,10 +3,14 @@ import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import { pieceMarks } from '../../src/quote/pieceMarks.ts';
 import { verdictWord } from '../../src/quote/schedule.ts';
+import { DIGIT_SPACE } from '../../src/units/digitGroups.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { alternativeWords, shownAlternative } from '../fitting/fitWords.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
 import { Length } from './Length.tsx';
+
+/** Keeps a line from breaking inside a number of several groups of digits. */
+const unbroken = (text: string): string => text.replace(/(\d) (?=\d{3}(?!\d))/g, `$1${DIGIT_SPACE}`);
 
 /** The leftovers of a fit: mark, width, place and verdict, each in words. */
 const Leftovers = (props: {
@@ -71,7 +75,7 @@ export const FitStep = (props: {
         </p>
       )}
       {shown && <p>{alternativeWords(shown, unit)}</p>}
-      <p className="step-lead explanation">{answer.explanation}</p>
+      <p className="step-lead explanation">{unbroken(answer.explanation)}</p>
       {shown?.leftOut && shown.leftOut.length > 0 && (
         <ul className="lines">
           {shown.leftOut.map((station) => (
@@ -93,7 +97,7 @@ export const FitStep = (props: {
           <h3>What would change this</h3>
           <ul className="questions">
             {answer.questions.map((question) => (
-              <li key={question}>{question}</li>
+              <li key={question}>{unbroken(question)}</li>
             ))}
           </ul>
         </>

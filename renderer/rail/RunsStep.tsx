@@ -15,7 +15,7 @@ export const RunsStep = (props: {
   readonly selectedRunId: RunId | null;
   readonly unit: DisplayUnit;
   readonly canTrace: boolean;
-  readonly onSelect: (runId: RunId | null) => void;
+  readonly onSelect: (runId: RunId) => void;
   readonly onTrace: () => void;
 }) => (
   <>
@@ -41,7 +41,7 @@ export const RunsStep = (props: {
                 className="pick-name"
                 aria-pressed={isSelected}
                 title={run.name}
-                onClick={() => props.onSelect(isSelected ? null : runId)}
+                onClick={() => props.onSelect(runId)}
               >
                 {run.name}
               </button>
