@@ -1,4 +1,5 @@
 import { bestRoll } from './bestRoll.ts';
+import { longestTilted, tiltedFit } from './rectangleInRectangle.ts';
 
 /** Three clear dimensions in mm. */
 export type Triple = readonly [number, number, number];
@@ -20,8 +21,10 @@ export interface BoxSearch {
   readonly toleranceMm?: number;
   /** A length already known to fit. */
   readonly knownMm?: number;
-  /** Stop as soon as this length is known to fit, or known not to. */
+  /** Stop as soon as this length is known to fit. */
   readonly enoughMm?: number;
+  /** Lengths below this are of no interest: stop as soon as it is known not to fit. */
+  readonly leastMm?: number;
 }
 
 /** A square on a face of the cube: directions of the length axis with that component largest. */
@@ -53,7 +56,7 @@ export const longestBoxInBox = (
   room: Triple,
   widthMm: number,
   heightMm: number,
-  { toleranceMm = 0.02, knownMm = 0, enoughMm = Number.POSITIVE_INFINITY }: BoxSearch = {},
+  { toleranceMm = 0.02, knownMm = 0, enoughMm = Number.POSITIVE_INFINITY, leastMm = 0 }: BoxSearch = {},
 ): BoxInBox => {
   let longestMm = knownMm;
   let rows: RotationRows | null = null;
@@ -79,18 +82,18 @@ export const longestBoxInBox = (
         : bestRoll(room, axis, widthMm, heightMm, radius).longestMm;
     return { face, u, v, half, boundMm };
   };
-  // Edges and face diagonals lie on the rims of cells, never at a centre, so they are tried by name.
+  // Positions square to a wall lie on the rims of cells, never at a centre, and are the only ones there are where a
+  // side fills the room: so they are tried by name.
   for (const face of FACES) {
     tryAxis(onFace(face, 0, 0));
-    tryAxis(onFace(face, room[(face + 1) % 3]! / room[face], 0));
+    for (const axis of levelAxes(room, face, widthMm, heightMm)) tryAxis(axis);
   }
   let level: Cell[] = FACES.map((face) => measured(face, 0.5, 0.5, 0.5));
   let tried = 0;
   while (level.length > 0) {
     const next: Cell[] = [];
     for (const cell of level) {
-      const settled =
-        longestMm >= enoughMm || (enoughMm < Number.POSITIVE_INFINITY && cell.boundMm < enoughMm);
+      const settled = longestMm >= enoughMm || cell.boundMm < leastMm;
       if (settled || cell.boundMm <= longestMm + toleranceMm || tried > CELL_BUDGET) {
         droppedMm = Math.max(droppedMm, cell.boundMm);
         continue;
@@ -128,6 +131,20 @@ const bestCase = (
 };
 
 const FACES = [0, 1, 2] as const;
+
+/** Length axes square to the room's axis `face` with which the box is longest there, w or h along that axis. */
+const levelAxes = (room: Triple, face: 0 | 1 | 2, widthMm: number, heightMm: number): readonly Triple[] => {
+  const first = ((face + 1) % 3) as 0 | 1 | 2;
+  const second = ((face + 2) % 3) as 0 | 1 | 2;
+  return [widthMm, heightMm].map((acrossMm) => {
+    const longMm = longestTilted(room[first], room[second], acrossMm);
+    const { tiltRad } = tiltedFit(room[first], room[second], longMm, acrossMm);
+    const axis: [number, number, number] = [0, 0, 0];
+    axis[first] = Math.cos(tiltRad);
+    axis[second] = Math.sin(tiltRad);
+    return axis;
+  });
+};
 
 /** The unit vector through a point of a cube's face: component `face` is the largest, the next two are u and v of it. */
 const onFace = (face: 0 | 1 | 2, u: number, v: number): Triple => {

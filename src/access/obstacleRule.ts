@@ -1,4 +1,4 @@
-import type { BoxInBox, Triple } from './boxInBox.ts';
+import type { BoxInBox, BoxSearch, Triple } from './boxInBox.ts';
 import { longestBoxInBox } from './boxInBox.ts';
 import { floorWays } from './floorWays.ts';
 import { type Handling, sizeOf } from './handling.ts';
@@ -131,11 +131,11 @@ const underLimit = (piece: AccessPiece, handling: Handling, heightMm: number): r
 const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
   const car: Triple = [lift.carWidthMm, lift.carDepthMm, lift.carHeightMm];
   const known = new Map<string, BoxInBox>();
-  const tilted = (piece: AccessPiece, knownMm: number, enoughMm: number): BoxInBox => {
+  const tilted = (piece: AccessPiece, search: BoxSearch): BoxInBox => {
     const key = `${Math.min(piece.widthMm, piece.heightMm)} ${Math.max(piece.widthMm, piece.heightMm)}`;
     const before = known.get(key);
-    if (before !== undefined && isAnswered(before, enoughMm)) return before;
-    const fresh = longestBoxInBox(car, piece.widthMm, piece.heightMm, { knownMm, enoughMm });
+    if (before !== undefined && isAnswered(before, search)) return before;
+    const fresh = longestBoxInBox(car, piece.widthMm, piece.heightMm, search);
     known.set(key, fresh);
     return fresh;
   };
@@ -146,8 +146,11 @@ const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
     let inCar = standing;
     if (handling.verticals.length === 3 && (!standing.passes || standing.longestMm < wantedMm)) {
       // A margin of a tilted position needs the whole search; a longest piece only as far as it is wanted.
-      const enoughMm = standing.passes || question.ask === 'passes' ? wantedMm : Number.POSITIVE_INFINITY;
-      const found = tilted(piece, standing.longestMm, enoughMm);
+      const search =
+        question.ask === 'passes'
+          ? { enoughMm: wantedMm, leastMm: wantedMm }
+          : { enoughMm: standing.passes ? wantedMm : Number.POSITIVE_INFINITY, leastMm: 0 };
+      const found = tilted(piece, { ...search, knownMm: standing.longestMm });
       inCar = { ...standing, longestMm: Math.max(standing.longestMm, found.longestMm) };
       if (!standing.passes && found.rows !== null) {
         const marginMm = found.longestMm - piece.lengthMm;
@@ -172,9 +175,11 @@ const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
 };
 
 /** Whether an earlier search of the same box still answers: run to its end, or decided at the length asked for. */
-const isAnswered = (found: BoxInBox, enoughMm: number): boolean =>
-  found.boundMm - found.longestMm < 0.05 ||
-  (enoughMm < Number.POSITIVE_INFINITY && (found.longestMm >= enoughMm || found.boundMm < enoughMm));
+const isAnswered = (
+  found: BoxInBox,
+  { enoughMm = Number.POSITIVE_INFINITY, leastMm = 0 }: BoxSearch,
+): boolean =>
+  found.boundMm - found.longestMm < 0.05 || found.longestMm >= enoughMm || found.boundMm < leastMm;
 
 /**
  * A straight stair: its flight, as a slope of the given width and headroom, and the turn on its landing.
