@@ -4,13 +4,14 @@ import type { Board } from './board.ts';
 import type { DisplayList } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
 import { itemExtent, meets, seenExtent } from './itemExtent.ts';
+import { createLensPicture, type LensPicture } from './lensPicture.ts';
 import { type MarkPalette, readMarkPalette } from './markPalette.ts';
 import './Magnifier.css';
 import { onThemeChange } from './onThemeChange.ts';
 import { createPaintCache, emptyPaintCache, type PaintCache } from './paintCache.ts';
 import { paintDisplayItem } from './paintDisplayItem.ts';
 import { type ScreenPoint, screenPoint } from './screenPoint.ts';
-import { drawPicture } from './sheetPicture.ts';
+import { drawPictures } from './sheetPicture.ts';
 import { toScreen, type ViewTransform } from './viewTransform.ts';
 
 export interface MagnifierProps {
@@ -44,8 +45,9 @@ export function Magnifier(props: MagnifierProps): ReactNode {
     const cache = createPaintCache();
     let palette = readMarkPalette(canvas);
     const layer = board.frames.addLayer(20, () => {
-      drawLens(holder, canvas, context, board, latest.current, palette, cache);
+      drawLens(holder, canvas, context, board, latest.current, palette, cache, closer);
     });
+    const closer = createLensPicture(board, layer.invalidate);
     redraw.current = layer.invalidate;
     layer.invalidate();
     const stops = [
@@ -60,6 +62,7 @@ export function Magnifier(props: MagnifierProps): ReactNode {
     ];
     return () => {
       for (const stop of stops) stop();
+      closer.destroy();
       layer.remove();
     };
   }, [board]);
@@ -84,6 +87,7 @@ function drawLens(
   props: MagnifierProps,
   palette: MarkPalette,
   cache: PaintCache,
+  closer: LensPicture,
 ): void {
   const { items = NO_ITEMS, magnification = 4, sizePx = 168 } = props;
   const view = board.view.get();
@@ -106,7 +110,8 @@ function drawLens(
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
   context.fillStyle = getComputedStyle(holder).backgroundColor;
   context.fillRect(0, 0, sizePx, sizePx);
-  drawPicture(context, picture, lens, palette.paper);
+  closer.want(lens, ratio);
+  drawPictures(context, [picture.coarse, picture.detail, closer.drawn()], lens, palette.paper);
   const seen = seenExtent(lens, sizePx / 2);
   const setting = { context, view: lens, palette, cache, devicePixelRatio: ratio };
   for (const item of inDrawingOrder(items)) {

@@ -5,7 +5,7 @@ import { readMarkPalette } from './markPalette.ts';
 import { onThemeChange } from './onThemeChange.ts';
 import { screenPoint } from './screenPoint.ts';
 import { shownSizePoints } from './sheetFrame.ts';
-import { drawPicture } from './sheetPicture.ts';
+import { drawPictures } from './sheetPicture.ts';
 import {
   centredOn,
   isWholeSheet,
@@ -63,7 +63,7 @@ export function Overview({ board, longestPx = 180, isHiddenWhenWhole = true }: O
       canvas.height = Math.round(small.heightPx * ratio);
       context.setTransform(ratio, 0, 0, ratio, 0, 0);
       context.imageSmoothingQuality = 'high';
-      drawPicture(context, { coarse: sheet.coarse, detail: null }, small, readMarkPalette(canvas).paper);
+      drawPictures(context, [sheet.coarse], small, readMarkPalette(canvas).paper);
     };
 
     let drawnCanvas: HTMLCanvasElement | null = null;

@@ -88,7 +88,8 @@ function PageThumbnail({ pdf, pageNumber, longestPx }: PageThumbnailProps): Reac
       const page = await pdf.getPage(pageNumber);
       if (isGone) return;
       const whole = page.getViewport({ scale: 1 });
-      const scale = (longestPx * devicePixelRatio) / Math.max(whole.width, whole.height);
+      // Twice as fine as shown: thin lines, never drawn under a pixel wide, stay thin when scaled down.
+      const scale = (longestPx * devicePixelRatio * 2) / Math.max(whole.width, whole.height);
       const viewport = page.getViewport({ scale });
       canvas.width = Math.max(1, Math.round(viewport.width));
       canvas.height = Math.max(1, Math.round(viewport.height));

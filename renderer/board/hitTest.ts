@@ -18,6 +18,8 @@ export interface Hit {
 
 /** Half a comfortable target: WCAG 2.2, 2.5.8 asks for 24 px targets; lines are thinner, so the reach makes up for it. */
 const DEFAULT_REACH_PX = 8;
+/** How far outside an area still counts, in CSS pixels: enough for an area thinner than a pointer. */
+const AREA_RIM_PX = 2;
 
 /**
  * The items under a place on the screen, topmost first.
@@ -45,7 +47,8 @@ function hitItem(item: DisplayItem, view: ViewTransform, at: ScreenPoint, reachP
       return hitLine(item.id, projected(item.points, view), false, at, reachPx + item.line.widthPx / 2);
     case 'polygon': {
       const ring = projected(item.points, view);
-      const edge = hitLine(item.id, ring, true, at, reachPx);
+      // An area is picked inside; its neighbour's edge must not win because it is drawn later.
+      const edge = hitLine(item.id, ring, true, at, Math.min(reachPx, AREA_RIM_PX));
       const holes = (item.holes ?? []).map((hole) => projected(hole, view));
       const isInside = isWithin(ring, at) && !holes.some((hole) => isWithin(hole, at));
       return isInside ? { ...edge, id: item.id, distancePx: 0 } : edge;

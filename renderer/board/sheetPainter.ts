@@ -9,7 +9,7 @@ import {
 import type { Board } from './board.ts';
 import { coarseArea, type DrawnArea, detailArea, isSharp, placement, visiblePart } from './detailArea.ts';
 import { operationsWithin } from './operationsWithin.ts';
-import type { DrawnCanvas } from './sheetPicture.ts';
+import type { DrawnCanvas, PartDrawing } from './sheetPicture.ts';
 import type { ViewTransform } from './viewTransform.ts';
 
 /** How far the picture is: a first coarse one, the sharp one on its way, as sharp as the screen, or refused. */
@@ -75,7 +75,11 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
     running = null;
   };
 
-  const share = (): void => board.picture.set(coarse === null ? null : { coarse, detail });
+  const share = (): void => {
+    board.picture.set(
+      coarse === null ? null : { coarse, detail, drawPart: isCoarseComplete ? drawPart : null },
+    );
+  };
 
   const start = (canvas: HTMLCanvasElement, area: DrawnArea, isRecording: boolean): RenderTask => {
     canvas.width = area.width;
@@ -97,6 +101,16 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       ...(filter === null ? {} : { operationsFilter: filter }),
       ...(config === null ? {} : { optionalContentConfigPromise: config }),
     });
+  };
+
+  const drawPart = (canvas: HTMLCanvasElement, area: DrawnArea): PartDrawing => {
+    const task = start(canvas, area, false);
+    const done = task.promise.then(
+      () => true,
+      // A part that fails shows coarser; the sheet itself says so where it can't be drawn.
+      () => false,
+    );
+    return { done, cancel: () => task.cancel() };
   };
 
   const failed = (error: unknown): void => {

@@ -11,19 +11,27 @@ export interface DrawnCanvas {
 export interface SheetPicture {
   readonly coarse: DrawnCanvas;
   readonly detail: DrawnCanvas | null;
+  /** Draws another part of the sheet onto a canvas of one's own; null while the sheet is still being read. */
+  readonly drawPart: ((canvas: HTMLCanvasElement, area: DrawnArea) => PartDrawing) | null;
+}
+
+/** A drawing under way. `done` is false where it was cancelled or could not be drawn. */
+export interface PartDrawing {
+  readonly done: Promise<boolean>;
+  readonly cancel: () => void;
 }
 
 /**
- * Draws the picture as it lies in a view onto another canvas (the magnifier's, the overview's).
- * The context's unit is the CSS pixel of that view.
+ * Draws pictures of the sheet as they lie in a view, the first (of the whole sheet) lowest, onto another canvas such as
+ * the magnifier's. The context's unit is the CSS pixel of that view.
  */
-export function drawPicture(
+export function drawPictures(
   context: CanvasRenderingContext2D,
-  picture: SheetPicture,
+  pictures: readonly (DrawnCanvas | null)[],
   view: ViewTransform,
   paper: string,
 ): void {
-  for (const drawn of [picture.coarse, picture.detail]) {
+  for (const [index, drawn] of pictures.entries()) {
     if (drawn === null || drawn.canvas.width === 0) continue;
     const at = placement(drawn.area, view);
     // Only the part of the canvas that shows: handing over all of a large canvas costs far more than drawing it.
@@ -36,7 +44,7 @@ export function drawPicture(
     const y = at.y + top * at.scale;
     const width = (right - left) * at.scale;
     const height = (bottom - top) * at.scale;
-    if (drawn === picture.coarse) {
+    if (index === 0) {
       context.fillStyle = paper;
       context.fillRect(x, y, width, height);
     }

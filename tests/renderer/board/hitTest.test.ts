@@ -65,3 +65,37 @@ describe.each([0, 90, 180, 270] as const)(
     });
   },
 );
+
+describe('hit testing between neighbours', () => {
+  const square = (id: string, left: number) =>
+    ({
+      kind: 'polygon',
+      id,
+      points: [
+        paperPoint(left, 0),
+        paperPoint(left + 50, 0),
+        paperPoint(left + 50, 50),
+        paperPoint(left, 50),
+      ],
+      line,
+    }) as const;
+  const frame = { viewBox: [0, 0, 900, 600] as const, rotationDeg: 0 as const, userUnit: 1 };
+  const view = wholeSheet(frame, { widthPx: 948, heightPx: 648 });
+
+  it('finds the area that the pointer is in, not the edge of the next', () => {
+    const at = toScreen(view, paperPoint(46, 25));
+    expect(hitTest([square('left', 0), square('right', 50)], view, at).map((hit) => hit.id)).toEqual([
+      'left',
+    ]);
+  });
+
+  it('finds an area thinner than a pixel', () => {
+    const thin: DisplayList = [
+      {
+        ...square('thin', 100),
+        points: [paperPoint(100, 0), paperPoint(100.1, 0), paperPoint(100.1, 50), paperPoint(100, 50)],
+      },
+    ];
+    expect(hitTest(thin, view, toScreen(view, paperPoint(101, 25))).map((hit) => hit.id)).toEqual(['thin']);
+  });
+});
