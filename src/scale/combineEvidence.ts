@@ -72,7 +72,7 @@ const verdictOf = (leader: ScaleEvidence, sorted: readonly ScaleEvidence[]): Sca
     if (agreed) agreeing.push(agreed);
     else isContradicted = true;
   }
-  const best = leader.kind === 'picked' ? leader : weightedMean(agreeing);
+  const best = leader.kind === 'picked' || agreeing.length === 1 ? leader : weightedMean(agreeing);
   return {
     ratio: best.ratio,
     relativeUncertainty: best.relativeUncertainty,

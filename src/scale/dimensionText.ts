@@ -145,7 +145,7 @@ const readImperial = (text: string): DimensionText | null => {
   const fraction = numerator === undefined ? 0 : Number(numerator) / denominator;
   if (denominator === 0 || fraction >= 1) return null;
   const inches = Number(whole ?? 0) + fraction;
-  if (feetText !== undefined && inches >= 12) return null;
+  if (feetText !== undefined && (inches >= 12 || /^\d{3}/.test(whole ?? ''))) return null;
   const value = Number(feetText ?? 0) * 12 + inches;
   if (value === 0) return null;
   const step = numerator !== undefined ? 1 / denominator : whole?.includes('.') ? stepOf(whole) : 1;

@@ -22,11 +22,11 @@ export interface PlacedNote {
 
 /** Words for scale, in the languages that plans come in. */
 const SCALE_WORD =
-  /\b(?:scale|scales|scala|[ée]chelle|escala|ma(?:ß|ss)stab|schaal|skala|m[åa]lestok|m[ée]retar[áa]ny|skala|sc)\b/i;
+  /(?<!\p{L})(?:scales?|scala|[ée]chelle|escala|ma(?:ß|ss)stab|schaal|skala|m[åa]lestok|m[ée]retar[áa]ny|sc)(?!\p{L})/iu;
 
 /** Words that make `1:50` a slope, a fall, a mix or another ratio. */
 const NOT_A_SCALE =
-  /\b(?:slope|slopes|fall|falls|ramp|ramps|gradient|grad|pitch|crossfall|camber|pente|pendenza|pend|pendiente|gef[äa]lle|neigung|rampe|rampa|mix|mortar|cement|concrete|grout|screed|plaster|ratio|class|stair|batter)\b/i;
+  /(?<!\p{L})(?:slopes?|falls?|ramps?|gradient|grad|pitch|crossfall|camber|pente|pendenza|pend|pendiente|gef[äa]lle|neigung|rampe|rampa|mix|mortar|cement|concrete|grout|screed|plaster|ratio|class|stairs?|batter)(?!\p{L})/iu;
 
 const SHEET =
   /(?:@|\bat\b|\bon\b|\(|\boriginal\b|\bformat[eo]?\b|\bsize\b)[\s:.]*((?:A|B)[0-4]|ANSI\s?[A-E]|ARCH\s?[A-E][123]?)\b/i;

@@ -58,7 +58,7 @@ export const createLineworkIndex = (linework: Linework): LineworkIndex => {
       const y0 = lines[i + 1]!;
       const x1 = lines[i + 2]!;
       const y1 = lines[i + 3]!;
-      tree.add(x0 < x1 ? x0 : x1, y0 < y1 ? y0 : y1, x0 < x1 ? x1 : x0, y0 < y1 ? y1 : y0);
+      tree.add(Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1));
     }
     for (let i = 0; i < curveCount * 8; i += 8) {
       const x0 = curves[i]!;

@@ -7,7 +7,7 @@ import { createLineworkBuilder } from './lineworkBuilder.ts';
 import { OP, type OperatorList } from './operatorList.ts';
 import { addPath, clipToPath } from './pathReader.ts';
 import { createTextReader, type FontMatrixOf, initialTextState, type TextState } from './textReader.ts';
-import type { TextRun } from './textRun.ts';
+import { type TextRun, textCentre } from './textRun.ts';
 
 /** What a page's operators draw. */
 export interface PageContent {
@@ -67,7 +67,9 @@ export const readOperators = (operators: OperatorList, options: ReadOperatorsOpt
   const builder = createLineworkBuilder();
   const text: TextRun[] = [];
   const pictures: Box[] = [];
-  const reader = createTextReader(fontMatrixOf, (run) => text.push(run));
+  const reader = createTextReader(fontMatrixOf, (run) => {
+    if (isInBox(textCentre(run), state.clip.box)) text.push(run);
+  });
 
   let state: GraphicsState = {
     transform: IDENTITY_MATRIX,
@@ -228,7 +230,7 @@ export const readOperators = (operators: OperatorList, options: ReadOperatorsOpt
         }
     }
   }
-  return { linework: builder.finish(), text: text.filter((run) => isInBox(run.origin, viewBox)), pictures };
+  return { linework: builder.finish(), text, pictures };
 };
 
 const STROKING: ReadonlySet<number> = new Set([
