@@ -44,6 +44,11 @@ const leftoverWords = (layout: StretchLayout, fillerMaxUm: number): string => {
 const stretchSentence = (layout: StretchLayout, jointUm: number, fillerMaxUm: number): string => {
   const { sequence, leftUm, rightUm } = layout;
   const totalUm = leftUm + rightUm;
+  if (sequence.length === 0) {
+    return totalUm === 0
+      ? 'nothing is left over'
+      : `no piece stands here; ${leftoverWords(layout, fillerMaxUm)}`;
+  }
   const joints = Math.max(0, sequence.length - 1);
   const lengthUm = sequence.reduce((sum, piece) => sum + widthOf(piece), joints * jointUm) + totalUm;
   const terms = sequence.map((piece) => lengthText(widthOf(piece)));

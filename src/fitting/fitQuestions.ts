@@ -15,16 +15,16 @@ import { type StretchLayout, widthOf } from './stretchLayout.ts';
 const idOf = (piece: StretchLayout['sequence'][number]): string =>
   piece.event ? piece.event.item : piece.item.id;
 
-/** The pieces that the second layout has and the first has not. */
+/** "M1500", "2 x M900": the pieces that the second layout has and the first has not. */
 const addedPieces = (before: StretchLayout, after: StretchLayout): readonly string[] => {
   const left = before.sequence.map(idOf);
-  const added: string[] = [];
+  const added = new Map<string, number>();
   for (const id of after.sequence.map(idOf)) {
     const at = left.indexOf(id);
     if (at >= 0) left.splice(at, 1);
-    else added.push(id);
+    else added.set(id, (added.get(id) ?? 0) + 1);
   }
-  return added;
+  return [...added].map(([id, count]) => (count > 1 ? `${count} x ${id}` : id));
 };
 
 /** The smallest lengthening at which some gap of the stretch closes with one more or wider piece. */
@@ -67,8 +67,10 @@ const closingLengths = (
   for (const byUm of lengthenings(layout, tables)) {
     const longer = layoutAtLength(solver, layout, byUm);
     if (longer === undefined || longer.leftUm + longer.rightUm > 0) continue;
-    const added = addedPieces(layout, longer);
-    const by = added.length > 0 ? `${listText(added)} replaces the ${what}` : `the ${what} goes`;
+    const added = listText(addedPieces(layout, longer));
+    const removed = listText(addedPieces(longer, layout));
+    const instead = removed === '' ? '' : ` instead of ${removed}`;
+    const by = added === '' ? `the ${what} goes` : `using ${added}${instead} replaces the ${what}`;
     options.push(`${lengthText(byUm)} mm more on ${name} and ${by}`);
     break;
   }

@@ -78,10 +78,12 @@ export const solveRun = (problem: FitProblem, order: FitOrder, steps: number = d
   const sequence = scoreSequences[order];
   const fill = fillStock(problem);
   const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
+  // One step further than any stretch, so that the next longer sum is known too.
+  const stepUm = fill.length > 0 ? Math.min(...fill.map((item) => item.widthUm + jointUm)) : 0;
   const settings: RunSettings = {
     problem,
     fill,
-    tables: fillTables(fill, jointUm, longestUm(problem), order === 'price', budget),
+    tables: fillTables(fill, jointUm, longestUm(problem) + stepUm, order === 'price', budget),
     order: sequence,
     longestIsBest: order === 'best',
     budget,

@@ -1,0 +1,39 @@
+import type { FitProblem } from '../../src/fitting/problemSchema.ts';
+
+type Zones = readonly (readonly [number, number])[] | undefined;
+
+/** The same run seen from its other end: straights, corners, ends, zones and wishes in reverse. */
+export const mirroredProblem = (problem: FitProblem): FitProblem => {
+  const last = problem.straights.length - 1;
+  const flip = (zones: Zones, lengthMm: number) =>
+    zones?.map(([from, to]) => [lengthMm - to, lengthMm - from] as [number, number]);
+  const swapped = { 'first-through': 'second-through', 'second-through': 'first-through' } as const;
+  return {
+    ...problem,
+    straights: problem.straights.toReversed().map((straight) => {
+      const blocked = flip(straight.blocked, straight.lengthMm);
+      const openings = flip(straight.openings, straight.lengthMm);
+      return { ...straight, ...(blocked ? { blocked } : {}), ...(openings ? { openings } : {}) };
+    }),
+    ...(problem.corners
+      ? {
+          corners: problem.corners.toReversed().map((corner) => ({
+            ...corner,
+            ...(corner.treatment
+              ? { treatment: swapped[corner.treatment as keyof typeof swapped] ?? corner.treatment }
+              : {}),
+          })),
+        }
+      : {}),
+    ends: [problem.ends[1], problem.ends[0]],
+    ...(problem.wanted
+      ? {
+          wanted: problem.wanted.map((wish) => ({
+            ...wish,
+            straight: last - wish.straight,
+            nearMm: problem.straights[wish.straight]!.lengthMm - wish.nearMm,
+          })),
+        }
+      : {}),
+  };
+};
