@@ -1,7 +1,7 @@
 import { PlanError, type PlanPage, type PlanReader, type ReadContext } from '../../app/ports.ts';
 import { paperMmPerUnit } from '../../scale/paperLength.ts';
 import { sheetName } from '../../sheet/sheetSize.ts';
-import { askReadingWorker, type ReadingLimits } from './askReadingWorker.ts';
+import { createReadingThreads, type ReadingAnswer, type ReadingLimits } from './readingThread.ts';
 import type { LayerSwitches, PageSize } from './readPage.ts';
 
 /** Changes whenever readings may differ from earlier ones, so that kept readings are made anew. */
@@ -25,6 +25,8 @@ export interface LayeredPlanReader extends PlanReader {
     layers: LayerSwitches,
     context: ReadContext,
   ): Promise<{ readonly answer: unknown; readonly linework: Uint8Array }>;
+  /** Ends the thread that is kept warm between readings; it never keeps the process alive by itself. */
+  close(): Promise<void>;
 }
 
 /**
@@ -39,7 +41,7 @@ export const createPlanReader = (options: PlanReaderOptions = {}): LayeredPlanRe
     deadlineMs = 60_000,
     memoryMb = 2048,
   } = options;
-  const limits = { deadlineMs, memoryMb };
+  const threads = createReadingThreads(workerUrl, { deadlineMs, memoryMb });
   const readPageWithLayers: LayeredPlanReader['readPageWithLayers'] = async (
     bytes,
     page,
@@ -47,29 +49,25 @@ export const createPlanReader = (options: PlanReaderOptions = {}): LayeredPlanRe
     context,
   ) => {
     const { password } = context;
-    const message = await askReadingWorker(
-      { kind: 'page', bytes, page, password, layers },
-      workerUrl,
-      limits,
-      context,
-    );
+    const message = await threads.ask({ kind: 'page', bytes, page, password, layers }, context);
     if (message.kind === 'page') return { answer: message.answer, linework: message.linework };
     throw failed(message);
   };
   return {
     version: READER_VERSION,
     readPageWithLayers,
+    close: threads.close,
     readPage: (bytes, page, context) => readPageWithLayers(bytes, page, {}, context),
     pages: async (bytes, context) => {
       const { password } = context;
-      const message = await askReadingWorker({ kind: 'pages', bytes, password }, workerUrl, limits, context);
+      const message = await threads.ask({ kind: 'pages', bytes, password }, context);
       if (message.kind === 'pages') return message.pages.map(planPage);
       throw failed(message);
     },
   };
 };
 
-const failed = (message: Awaited<ReturnType<typeof askReadingWorker>>): PlanError => {
+const failed = (message: ReadingAnswer): PlanError => {
   if (message.kind === 'failed') return new PlanError(message.failure.code, message.failure.message);
   throw new Error(`The reading thread answered ${message.kind} to another question.`);
 };

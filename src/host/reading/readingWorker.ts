@@ -1,14 +1,14 @@
-import { parentPort, workerData } from 'node:worker_threads';
+import { parentPort } from 'node:worker_threads';
 import { readVerdict } from '../../scale/readVerdict.ts';
 import { encodeLinework } from '../../sheet/lineworkWire.ts';
 import { openPdf } from './openPdf.ts';
-import { ReadingError } from './readingFailure.ts';
+import { ReadingError, type ReadingFailure } from './readingFailure.ts';
 import type { ReadingMessage, ReadingRequest } from './readingMessage.ts';
 import { readPage, readPageSizes } from './readPage.ts';
 
 /**
- * Entry of the reading thread: answers the one request in `workerData`, then waits to be ended. It never ends the
- * process, and nothing it does can take the project with it.
+ * Entry of the reading thread: answers one request after another. Nothing that happens here can take the project with
+ * it; the other side ends a thread that takes too long.
  */
 const port = parentPort;
 if (!port) throw new Error('The reading worker runs only as a worker thread.');
@@ -20,23 +20,28 @@ const answer = async (request: ReadingRequest): Promise<void> => {
   const { bytes, password } = request;
   const progress = (done: number, of: number): void => post({ kind: 'progress', done, of });
   const document = await openPdf(bytes.slice(), password);
-  if (request.kind === 'pages') {
-    post({ kind: 'pages', pages: await readPageSizes(document, bytes, password, progress) });
-    return;
+  try {
+    if (request.kind === 'pages') {
+      post({ kind: 'pages', pages: await readPageSizes(document, bytes, password, progress) });
+      return;
+    }
+    progress(1, 4);
+    const { reading, linework } = await readPage(document, request);
+    progress(2, 4);
+    const verdict = readVerdict(reading, linework);
+    progress(3, 4);
+    const block = encodeLinework(linework);
+    post({ kind: 'page', answer: verdict, linework: block }, [block.buffer as ArrayBuffer]);
+  } finally {
+    await document.loadingTask.destroy();
   }
-  progress(1, 4);
-  const { reading, linework } = await readPage(document, request);
-  progress(2, 4);
-  const verdict = readVerdict(reading, linework);
-  progress(3, 4);
-  const block = encodeLinework(linework);
-  post({ kind: 'page', answer: verdict, linework: block }, [block.buffer as ArrayBuffer]);
 };
 
-answer(workerData as ReadingRequest).catch((error: unknown) => {
-  const failure =
-    error instanceof ReadingError
-      ? { code: error.code, message: error.message }
-      : { code: 'page-damaged' as const, message: `The page cannot be read (${(error as Error).message}).` };
-  post({ kind: 'failed', failure });
+const failureOf = (error: unknown): ReadingFailure =>
+  error instanceof ReadingError
+    ? { code: error.code, message: error.message }
+    : { code: 'page-damaged', message: `The page cannot be read (${(error as Error).message}).` };
+
+port.on('message', (request: ReadingRequest) => {
+  answer(request).catch((error: unknown) => post({ kind: 'failed', failure: failureOf(error) }));
 });
