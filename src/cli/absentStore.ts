@@ -1,0 +1,20 @@
+import { type Store, StoreError } from '../app/ports.ts';
+
+const refuse = async (): Promise<never> => {
+  throw new StoreError('no-archive', 'This command works without an archive.');
+};
+
+/** The store of commands that need no archive: nothing is in it, and nothing can be put into it. */
+export const absentStore: Store = {
+  listProjects: refuse,
+  createProject: refuse,
+  loadProject: refuse,
+  appendEvent: refuse,
+  removeProject: refuse,
+  putPlan: refuse,
+  getPlan: refuse,
+  putReading: refuse,
+  getReading: refuse,
+  listStockRanges: refuse,
+  putStockRange: refuse,
+};

@@ -1,0 +1,74 @@
+import { mkdir, writeFile } from 'node:fs/promises';
+import { basename, join, resolve } from 'node:path';
+import { CommandError } from './commandAnswer.ts';
+
+export interface OutputFile {
+  readonly fileName: string;
+  readonly mediaType: string;
+  readonly bytes: Uint8Array;
+}
+
+export interface WrittenFile {
+  readonly path: string;
+  readonly mediaType: string;
+  readonly byteLength: number;
+}
+
+/** A name without a folder, whatever is in it. */
+const plainName = (fileName: string): string => {
+  const name = basename(fileName.replaceAll('\\', '/'));
+  if (name === '' || name === '.' || name === '..') throw new Error(`"${fileName}" is no file name.`);
+  return name;
+};
+
+/** Two files of one name get numbers, so that neither is lost. */
+const ownNames = (files: readonly OutputFile[]): readonly string[] => {
+  const taken = new Set<string>();
+  return files.map(({ fileName }) => {
+    const name = plainName(fileName);
+    let candidate = name;
+    for (let number = 2; taken.has(candidate.toLowerCase()); number += 1)
+      candidate = name.replace(/(\.[^.]*)?$/, ` ${number}$1`);
+    taken.add(candidate.toLowerCase());
+    return candidate;
+  });
+};
+
+/**
+ * Writes files into a folder, which is made where it is not there.
+ *
+ * @param replace whether files of the same name may be written over
+ * @throws CommandError `file-exists`, `out-unwritable`
+ */
+export const writeOutputFiles = async (
+  folder: string,
+  files: readonly OutputFile[],
+  { replace }: { readonly replace: boolean },
+): Promise<readonly WrittenFile[]> => {
+  const written: WrittenFile[] = [];
+  const names = ownNames(files);
+  let path = resolve(folder);
+  try {
+    await mkdir(path, { recursive: true });
+    for (const [index, { mediaType, bytes }] of files.entries()) {
+      path = join(resolve(folder), names[index] ?? '');
+      await writeFile(path, bytes, { flag: replace ? 'w' : 'wx' });
+      written.push({ path, mediaType, byteLength: bytes.byteLength });
+    }
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw code === 'EEXIST'
+      ? new CommandError({
+          code: 'file-exists',
+          message: `${path} is there already and was left as it is. Choose another folder.`,
+          path: '--out',
+        })
+      : new CommandError({
+          code: 'out-unwritable',
+          message: `${path} can’t be written (${code}).`,
+          path: '--out',
+        });
+  }
+  return written;
+};
