@@ -140,8 +140,10 @@ export function SheetView(props: SheetViewProps): ReactNode {
       }
       onKeyDown={props.onKeyDown}
     >
-      <div ref={paper} className="sheet-view-paper" />
-      <div ref={plane} className="sheet-view-plane" />
+      <div className="sheet-view-sheet">
+        <div ref={paper} className="sheet-view-paper" />
+        <div ref={plane} className="sheet-view-plane" />
+      </div>
       {state.status === 'failed' && (
         <p className="sheet-view-refusal" role="alert">
           {state.message}

@@ -1,3 +1,4 @@
+import type { Board } from './board.ts';
 import { screenPoint } from './screenPoint.ts';
 import {
   keptInSight,
@@ -52,4 +53,12 @@ export function viewAfterKey(view: ViewTransform, input: KeyInput): ViewTransfor
     default:
       return null;
   }
+}
+
+/** Moves the view as a key would, where something else than the key asks for it; without a view, not at all. */
+export function moveByKey(board: Board, key: string): void {
+  const view = board.view.get();
+  const plain = { shiftKey: false, ctrlKey: false, metaKey: false, altKey: false };
+  const next = view && viewAfterKey(view, { key, ...plain });
+  if (next) board.view.set(next);
 }

@@ -24,7 +24,11 @@ const OKABE_ITO: Readonly<Record<Tone, string>> = {
 
 export interface MarkPalette {
   readonly colour: (tone: Tone) => string;
+  /** The paper as it looks: in the dark theme dimmed by the board behind it. */
   readonly paper: string;
+  /** What dims the paper: the board's colour, and how much of it shows through, 0 to 1. */
+  readonly board: string;
+  readonly dimming: number;
   /** Family for labels, as in CSS. */
   readonly fontFamily: string;
 }
@@ -36,9 +40,15 @@ export function readMarkPalette(element: Element): MarkPalette {
   const colours = Object.fromEntries(
     Object.entries(OKABE_ITO).map(([tone, fallback]) => [tone, read(`--mark-${tone}`, fallback)]),
   ) as Record<Tone, string>;
+  const board = read('--board', '#d9dcda');
+  const paper = read('--sheet-paper', '#ffffff');
+  const opacity = Number(read('--sheet-opacity', '1'));
+  const dimming = opacity >= 0 && opacity <= 1 ? 1 - opacity : 0;
   return {
     colour: (tone) => colours[tone],
-    paper: read('--sheet-paper', '#ffffff'),
+    paper: dimming === 0 ? paper : `color-mix(in srgb, ${board} ${dimming * 100}%, ${paper})`,
+    board,
+    dimming,
     fontFamily: read('--font', "'Archivo Variable', system-ui, sans-serif"),
   };
 }

@@ -6,6 +6,8 @@ import { paperToScreenMatrix, pxPerPaperUnit, type ViewTransform } from './viewT
 const DEFAULT_SIZE_PX = 12;
 const HALO_PX = 3.5;
 const QUIET_GAP_EM = 0.3;
+/** Left free in a label's room, so that the labels of neighbours don't run together. */
+const ROOM_GAP_PX = 5;
 
 /** A label with a fixed shift on the screen, which marks use for their word. */
 type PlacedLabel = LabelItem & { readonly offsetPx?: MarkOffset };
@@ -56,7 +58,7 @@ export function paintLabel(setting: PaintSetting, item: PlacedLabel): void {
   const style = `${sizePx} ${item.isStrong ? 's' : ''} ${item.tone ?? 'ink'} ${state} ${place.align} ${angle}`;
   const key = `${item.text}\n${item.quietText ?? ''}\n${style} ${devicePixelRatio}`;
   const picture = labelPicture(cache, key, () => drawLabel(setting, item, place.align, angle, sizePx));
-  if (picture.widthPx > roomPx) return;
+  if (picture.widthPx + ROOM_GAP_PX > roomPx) return;
   // On whole device pixels, so that the letters stay as sharp as they were drawn.
   const x = Math.round(place.x * devicePixelRatio + picture.leftPx) / devicePixelRatio;
   const y = Math.round(place.y * devicePixelRatio + picture.topPx) / devicePixelRatio;
