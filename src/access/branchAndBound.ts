@@ -9,6 +9,12 @@ export interface Maximum {
   readonly valueMm: number;
 }
 
+export interface MaximumSearch {
+  readonly toleranceMm?: number;
+  /** Values up to this one are of no interest: the search may then miss the largest of them. */
+  readonly knownMm?: number;
+}
+
 /**
  * The largest value of a function over intervals, by branch and bound: an interval is dropped once its upper bound
  * cannot beat the best value found by more than `toleranceMm`, and halved otherwise. `boundMm` must never be below the
@@ -19,7 +25,7 @@ export const maximumOver = (
   intervals: readonly AngleInterval[],
   valueMm: (atRad: number) => number,
   boundMm: (fromRad: number, toRad: number) => number,
-  toleranceMm = 1e-7,
+  { toleranceMm = 1e-7, knownMm = Number.NEGATIVE_INFINITY }: MaximumSearch = {},
 ): Maximum => {
   let best: Maximum = { atRad: intervals[0]?.fromRad ?? 0, valueMm: Number.NEGATIVE_INFINITY };
   const consider = (atRad: number): void => {
@@ -35,7 +41,8 @@ export const maximumOver = (
     const interval = open.pop();
     if (interval === undefined) return best;
     const { fromRad, toRad } = interval;
-    if (boundMm(fromRad, toRad) <= best.valueMm + toleranceMm || toRad - fromRad < 1e-13) continue;
+    if (boundMm(fromRad, toRad) <= Math.max(best.valueMm, knownMm) + toleranceMm || toRad - fromRad < 1e-13)
+      continue;
     const middleRad = (fromRad + toRad) / 2;
     consider(middleRad);
     open.push({ fromRad, toRad: middleRad }, { fromRad: middleRad, toRad });

@@ -90,6 +90,7 @@ const otherSideLimit = (plan: MovingPlan, sideMm: number): PlanLimit => {
   let low = 0;
   let high = Math.min(sideMm, plan.narrowestMm);
   let found: PlanLimit = { longestMm: 0, manner: 'swung', atRad: 0 };
+  if (high <= 0) return found;
   if (plan.limit(high).longestMm >= sideMm) return { ...plan.limit(high), longestMm: high };
   for (let step = 0; step < 40; step += 1) {
     const middle = (low + high) / 2;

@@ -18,22 +18,25 @@ export const sideDoorwayMoment = (
   const [first, second] = way.vertical === null ? (['length', 'width'] as const) : otherTwo(way.vertical);
   const longMm = Math.max(sizeOf(piece, first), sizeOf(piece, second));
   const shortMm = Math.min(sizeOf(piece, first), sizeOf(piece, second));
+  const outline = pieceOutline(plan, longMm, shortMm, way.atRad ?? Math.PI / 4);
   return {
     views: [
       {
         view: 'plan',
-        clear: sideDoorwayOutline(plan, longMm),
-        piece: pieceOutline(plan, longMm, shortMm, way.atRad ?? Math.PI / 4),
+        clear: sideDoorwayOutline(plan, Math.min(...outline.map((point) => point.x)), longMm),
+        piece: outline,
       },
     ],
   };
 };
 
+/** Passage, doorway and room, drawn a little beyond the piece. */
 const sideDoorwayOutline = (
   { passageMm: c, doorMm: d, wallMm }: SideDoorwayPlan,
+  leftMm: number,
   longMm: number,
 ): Outline => {
-  const backMm = -1.15 * longMm;
+  const backMm = Math.min(-1.15 * longMm, leftMm - 0.15 * longMm);
   const forthMm = d + 1.15 * longMm;
   const wallFaceMm = c + wallMm;
   const endMm = wallFaceMm + 1.15 * longMm;

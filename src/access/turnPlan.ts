@@ -33,7 +33,7 @@ export const turnPlan = (turn: TurnShape): MovingPlan => {
           swungMm = Math.min(swungMm, shortLegLimit(legMm, widthMm, turn.turnRad));
         }
       }
-      const slide = turnSlide(turn, widthMm, fromLegMm, toLegMm);
+      const slide = turnSlide(turn, widthMm, fromLegMm, toLegMm, swungMm);
       return slide.longestMm > swungMm
         ? { longestMm: Math.min(slide.longestMm, LONGEST_DESCRIBABLE_MM), manner: 'slid', atRad: slide.atRad }
         : { longestMm: swungMm, manner: 'swung', atRad: swing.atRad };

@@ -115,12 +115,15 @@ export interface TurnSlide {
  *
  * Each limit only falls and then rises between the right angles of its passage, so on an interval free of them it is
  * at most the larger of its two ends: that is the bound.
+ *
+ * @param knownMm a length that passes anyway: shorter slides are of no interest, and may be missed
  */
 export const turnSlide = (
   plan: TurnPlan,
   widthMm: number,
   fromLegMm = Number.POSITIVE_INFINITY,
   toLegMm = Number.POSITIVE_INFINITY,
+  knownMm = 0,
 ): TurnSlide => {
   const { fromMm, toMm, turnRad } = plan;
   if (widthMm > Math.min(fromMm, toMm)) return { longestMm: 0, atRad: 0 };
@@ -143,7 +146,7 @@ export const turnSlide = (
     intervals,
     (t) => Math.min(...limits.map((limit) => limit(t))),
     (fromRad, toRad) => Math.min(...limits.map((limit) => Math.max(limit(fromRad), limit(toRad)))),
-    1e-6,
+    { toleranceMm: 1e-6, knownMm },
   );
   return { longestMm: Math.max(0, found.valueMm), atRad: found.atRad };
 };

@@ -92,8 +92,7 @@ const setDown = z.object({
   ...common,
 });
 
-/** One obstacle of a way in. All lengths are clear dimensions in mm. */
-export const obstacleSchema = z.discriminatedUnion('kind', [
+const obstacleKinds = z.discriminatedUnion('kind', [
   doorway,
   passage,
   turn,
@@ -132,6 +131,29 @@ export const pieceSchema = z
         'a piece that must stay upright cannot also go on edge, on end or pitched; drop one of the two',
     },
   );
+
+/** What a door's leaf and threshold leave of its opening must be more than nothing. */
+const openingLeft = (
+  obstacle: z.infer<typeof obstacleKinds>,
+): { readonly path: string; readonly leftMm: number } | undefined => {
+  if (obstacle.kind !== 'doorway' && obstacle.kind !== 'side-doorway') return undefined;
+  const widthLeftMm = obstacle.widthMm - (obstacle.leafMm ?? 0);
+  const heightLeftMm = obstacle.heightMm - (obstacle.thresholdMm ?? 0);
+  if (widthLeftMm <= 0) return { path: 'leafMm', leftMm: widthLeftMm };
+  return heightLeftMm <= 0 ? { path: 'thresholdMm', leftMm: heightLeftMm } : undefined;
+};
+
+/** One obstacle of a way in. All lengths are clear dimensions in mm. */
+export const obstacleSchema = obstacleKinds.superRefine((obstacle, context) => {
+  const left = openingLeft(obstacle);
+  if (left === undefined) return;
+  context.addIssue({
+    code: 'custom',
+    path: [left.path],
+    params: { code: 'nothing-left-of-opening' },
+    message: `this allowance leaves ${left.leftMm} mm of the opening; give a smaller one or a larger opening`,
+  });
+});
 
 /** The input of `footrail access`: obstacles in the order of the way, and the pieces that must pass all of them. */
 export const wayInSchema = z.object({
