@@ -24,7 +24,7 @@ const outerZones: readonly string[] = ['electron', 'renderer', 'tests', 'build']
 /** The packages that pure code may use: they touch neither the DOM nor Node. */
 export const purePackages: readonly string[] = [
   '@cantoo/pdf-lib',
-  '@pdf-lib/fontkit',
+  '@cantoo/fontkit',
   'fflate',
   'flatbush',
   'mutative',

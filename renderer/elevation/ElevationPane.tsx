@@ -1,8 +1,12 @@
+import { useMemo } from 'react';
 import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
+import { elevationOfRun } from '../../src/issue/elevation/elevationOfRun.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { shownAlternative } from '../fitting/fitWords.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
+import { ElevationStrip } from './ElevationStrip.tsx';
 
 /** The developed elevation of the selected run, below the sheet. */
 export const ElevationPane = (props: {
@@ -13,9 +17,20 @@ export const ElevationPane = (props: {
   readonly unit: DisplayUnit;
   readonly highlighted: PartName | null;
   readonly onHighlight: (part: PartName | null) => void;
-}) => (
-  <section
-    className="elevation-pane"
-    aria-label={props.run ? `Elevation of ${props.run.name}` : 'Elevation'}
-  />
-);
+}) => {
+  const { document, run, fit, range, unit } = props;
+  const drawing = useMemo(() => {
+    if (!run || !range) return null;
+    const problem = fit?.status === 'ready' || fit?.status === 'fitting' ? fit.problem : null;
+    return elevationOfRun(document, run.id, { range, unit, problem, alternative: shownAlternative(fit) });
+  }, [document, run, fit, range, unit]);
+  return (
+    <ElevationStrip
+      drawing={drawing}
+      highlighted={props.highlighted}
+      onHighlight={props.onHighlight}
+      onSelectPart={props.onHighlight}
+      unit={unit}
+    />
+  );
+};

@@ -10,6 +10,7 @@ import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { createBoard } from '../board/board.ts';
 import type { Hit } from '../board/hitTest.ts';
+import { moveByKey } from '../board/keyMove.ts';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
 import { ElevationPane } from '../elevation/ElevationPane.tsx';
 import { EntryLine } from '../entry/EntryLine.tsx';
@@ -27,6 +28,7 @@ import { TakeAwayStep } from '../rail/TakeAwayStep.tsx';
 import { Notice } from '../shell/Notice.tsx';
 import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
+import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { useLineworkIndex } from '../snapping/useLineworkIndex.ts';
 import { dimensionTool } from '../tools/dimensionTool.ts';
@@ -206,13 +208,32 @@ export const ProjectScreen = (props: {
               sheetId: sheet?.id ?? ('sheet-none' as SheetId),
               ...(password ? { password } : {}),
             });
-      saveFile(made);
+      await saveFile(made);
     } catch (thrown) {
       setAwayTrouble(wordsFor(thrown));
     } finally {
       setIsBusy(false);
     }
   };
+
+  const takeAwayFromMenu = (what: 'export-schedule' | 'export-plan') => {
+    // Where it is refused, the step says why.
+    setOpenStep('away');
+    void takeAway(what);
+  };
+  useShellMenu({
+    'show-projects': props.onLeave,
+    'add-plan': () => void pickPlan().then(setFile, (thrown: unknown) => setTrouble(wordsFor(thrown))),
+    undo: session.undo,
+    redo: session.redo,
+    ...(sheet && {
+      'save-schedule': () => takeAwayFromMenu('export-schedule'),
+      'save-plan': () => takeAwayFromMenu('export-plan'),
+      'whole-sheet': () => moveByKey(board, 'Home'),
+      closer: () => moveByKey(board, '+'),
+      'further-away': () => moveByKey(board, '-'),
+    }),
+  });
 
   const keep = (alternative: FitAlternative, explanation: string) => {
     if (!selectedRun || selectedFit?.status !== 'ready') return;

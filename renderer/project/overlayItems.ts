@@ -43,12 +43,12 @@ export const fitItems = (
     const label = (text: string, quietText?: string): LabelItem => ({
       kind: 'label',
       id: `${id}/label`,
-      at: middleOf(part.ring),
+      at: middleOf(part.letterRing),
       text,
       ...(quietText ? { quietText } : {}),
       sizePx: 11,
       alongRad,
-      roomUnits: widthOf(part.ring),
+      roomUnits: widthOf(part.letterRing),
       isHittable: false,
     });
     if (part.kind === 'leftover')

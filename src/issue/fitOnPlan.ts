@@ -14,6 +14,8 @@ interface PartOnPlan {
   readonly part: PartName;
   /** Paper points; the first two are the front edge of a piece or leftover. */
   readonly ring: readonly PaperPoint[];
+  /** Where its letters go: the ring, less what other pieces on it cover. */
+  readonly letterRing: readonly PaperPoint[];
   readonly mark: string;
 }
 
@@ -54,6 +56,25 @@ const hostedRing = ([frontStart, frontEnd, backEnd, backStart]: Footprint): read
   ];
 };
 
+interface Span {
+  readonly straight: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/** The longest part of a host that nothing on it covers; the host itself where all of it is covered. */
+const clearPart = (host: Span, covering: readonly Span[]): Span => {
+  let best: Span | null = null;
+  let fromMm = host.fromMm;
+  const ends = [...covering].sort((one, other) => one.fromMm - other.fromMm);
+  for (const { fromMm: coveredFrom, toMm: coveredTo } of [...ends, { fromMm: host.toMm, toMm: host.toMm }]) {
+    if (coveredFrom - fromMm > (best ? best.toMm - best.fromMm : 0))
+      best = { straight: host.straight, fromMm, toMm: coveredFrom };
+    fromMm = Math.max(fromMm, coveredTo);
+  }
+  return best ?? host;
+};
+
 /** Lays a fit of a run out on its sheet. Hosts come before what they carry. */
 export const fitOnPlan = (
   run: Run,
@@ -65,16 +86,18 @@ export const fitOnPlan = (
   const traced = runAsTraced(run);
   const { claddingMm } = run.allowances;
   const items = new Map(range.items.map((item) => [item.id, item]));
-  const ringOf = (span: { readonly straight: number; readonly fromMm: number; readonly toMm: number }) =>
-    pieceFootprint(traced, span.straight, span, scale, { claddingMm });
+  const ringOf = (span: Span) => pieceFootprint(traced, span.straight, span, scale, { claddingMm });
 
   const pieces = alternative.pieces.map((piece, index): FitOnPlan => {
     const item = items.get(piece.item);
-    const ring = ringOf(piece);
+    const isHosted = piece.host !== undefined;
+    const ring = isHosted ? hostedRing(ringOf(piece)) : ringOf(piece);
+    const covering = alternative.pieces.filter(({ host }) => host === index);
     return {
       kind: 'piece',
       part: `piece:${index}`,
-      ring: piece.host === undefined ? ring : hostedRing(ring),
+      ring,
+      letterRing: covering.length > 0 ? ringOf(clearPart(piece, covering)) : ring,
       mark: marks.pieces[index] ?? '',
       item: piece.item,
       name: item?.name ?? piece.item,
@@ -91,28 +114,32 @@ export const fitOnPlan = (
       treatment === 'mitre'
         ? ({ kind: 'mitre' } as const)
         : ({ kind: 'corner-unit', sizeMm: unit?.sizeMm ?? run.depthMm } as const);
+    const ring = cornerFootprint(traced, index, shape, scale, { claddingMm });
     return [
       {
         kind: 'corner',
         part: `corner:${index}`,
-        ring: cornerFootprint(traced, index, shape, scale, { claddingMm }),
+        ring,
+        letterRing: ring,
         mark: marks.corners[index] ?? '',
         treatment,
         name: treatment === 'mitre' ? 'Corner wedge' : (unit?.name ?? 'Corner unit'),
       },
     ];
   });
-  const leftovers = alternative.leftovers.map(
-    (leftover, index): FitOnPlan => ({
+  const leftovers = alternative.leftovers.map((leftover, index): FitOnPlan => {
+    const ring = ringOf(leftover);
+    return {
       kind: 'leftover',
       part: `leftover:${index}`,
-      ring: ringOf(leftover),
+      ring,
+      letterRing: ring,
       mark: marks.leftovers[index] ?? '',
       verdict: leftover.verdict,
       widthMm: leftover.widthMm,
       confirmed: leftover.confirmed,
-    }),
-  );
+    };
+  });
   const isHosted = (part: FitOnPlan) =>
     part.kind === 'piece' && (part.support === 'drop-in' || part.support === 'countertop');
   return [...corners, ...pieces.filter((part) => !isHosted(part)), ...leftovers, ...pieces.filter(isHosted)];

@@ -1,5 +1,5 @@
+import fontkit from '@cantoo/fontkit';
 import { PDFDocument, PDFName, type PDFPage } from '@cantoo/pdf-lib';
-import fontkit from '@pdf-lib/fontkit';
 import type { RunId } from '../../document/ids.ts';
 import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';

@@ -25,6 +25,9 @@ const millimetres = { unit: 'mm' } as const;
 /** Text height for marks and lengths, and the least that can still be read, in points (2.5 mm and 1.4 mm). */
 const usualHeightPt = 7.1;
 const leastHeightPt = 4;
+const lineSpacing = 1.35;
+/** From a ring to its letters outside: beyond the lettering of the straight's length. */
+const leaderPt = 17;
 
 const middleOf = (ring: readonly Point[]): Point => ({
   x: ring.reduce((sum, { x }) => sum + x, 0) / ring.length,
@@ -39,43 +42,87 @@ export const readableAngle = (angleRad: number, rotationDeg: number): number => 
   return isUpsideDown ? angleRad + Math.PI : angleRad;
 };
 
-/** Letters in a ring as large as fits its width, along its front edge; not at all where even the least would not fit. */
+/** Letters in lines one below the other around a place. */
+const letterLines = (
+  pen: OverlayPen,
+  lines: readonly string[],
+  at: Point,
+  angleRad: number,
+  heightPt: number,
+  colour: Rgb,
+): void => {
+  for (const [index, text] of lines.entries()) {
+    const up = ((lines.length - 1) / 2 - index) * pen.units(heightPt * lineSpacing);
+    pen.letter({
+      text,
+      at: { x: at.x - Math.sin(angleRad) * up, y: at.y + Math.cos(angleRad) * up },
+      angleRad,
+      heightPt,
+      colour,
+    });
+  }
+};
+
+/**
+ * Letters in a ring as large as they fit: along its front edge, else turned towards its back, else its first line
+ * alone; not at all where even that could not be read. Answers whether every line found room.
+ */
 const letterIn = (
   pen: OverlayPen,
   ring: readonly Point[],
   lines: readonly string[],
   colour: Rgb,
   rotationDeg: number,
-): void => {
-  const [start, end] = ring;
-  if (!start || !end) return;
+): boolean => {
+  const [start, end, , back] = ring;
+  if (!start || !end || !back) return false;
+  const alongRad = Math.atan2(end.y - start.y, end.x - start.x);
   const width = Math.hypot(end.x - start.x, end.y - start.y);
-  const angleRad = readableAngle(Math.atan2(end.y - start.y, end.x - start.x), rotationDeg);
-  const longest = Math.max(...lines.map((text) => pen.textLength(text, 1)));
-  const heightPt = Math.min(usualHeightPt, (width * 0.88) / longest);
-  const middle = middleOf(ring);
-  // Too narrow to read along the front: turn the letters, one line, towards the back.
-  if (heightPt < leastHeightPt) {
-    const text = lines.join('  ');
-    pen.letter({
-      text,
-      at: middle,
-      angleRad: readableAngle(angleRad + Math.PI / 2, rotationDeg),
-      heightPt: leastHeightPt + 1,
-      colour,
-    });
-    return;
-  }
-  for (const [index, text] of lines.entries()) {
-    const up = ((lines.length - 1) / 2 - index) * pen.units(heightPt * 1.35);
-    pen.letter({
-      text,
-      at: { x: middle.x - Math.sin(angleRad) * up, y: middle.y + Math.cos(angleRad) * up },
-      angleRad,
-      heightPt,
-      colour,
-    });
-  }
+  const depth = Math.hypot(back.x - start.x, back.y - start.y);
+  const roomFor = (some: readonly string[], length: number, across: number): number =>
+    Math.min(
+      usualHeightPt,
+      (length * 0.9) / Math.max(...some.map((text) => pen.textLength(text, 1))),
+      (across * 0.9) / (pen.units(lineSpacing) * some.length),
+    );
+  const alongFront = readableAngle(alongRad, rotationDeg);
+  const towardsBack = readableAngle(alongRad + Math.PI / 2, rotationDeg);
+  const first = lines.slice(0, 1);
+  const ways = [
+    { some: lines, angleRad: alongFront, heightPt: roomFor(lines, width, depth) },
+    { some: lines, angleRad: towardsBack, heightPt: roomFor(lines, depth, width) },
+    { some: first, angleRad: alongFront, heightPt: roomFor(first, width, depth) },
+    { some: first, angleRad: towardsBack, heightPt: roomFor(first, depth, width) },
+  ];
+  const way = ways.find(({ heightPt }) => heightPt >= leastHeightPt);
+  if (way) letterLines(pen, way.some, middleOf(ring), way.angleRad, way.heightPt, colour);
+  return way !== undefined && way.some.length === lines.length;
+};
+
+/** Letters for a ring that is too small for them: outside, in front of it, away from the bar, on a leader. */
+const letterInFront = (
+  pen: OverlayPen,
+  ring: readonly Point[],
+  text: string,
+  colour: Rgb,
+  rotationDeg: number,
+): void => {
+  const [start, end, , back] = ring;
+  if (!start || !end || !back) return;
+  const depth = Math.hypot(back.x - start.x, back.y - start.y);
+  const away = { x: (start.x - back.x) / depth, y: (start.y - back.y) / depth };
+  const foot = { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 };
+  const at = (distance: number): Point => ({ x: foot.x + away.x * distance, y: foot.y + away.y * distance });
+  const clear = pen.units(leaderPt);
+  const heightPt = usualHeightPt * 0.85;
+  pen.line([at(0), at(clear)], { widthPt: 0.5, colour });
+  pen.letter({
+    text,
+    at: at(clear + pen.units(2) + pen.textLength(text, heightPt) / 2),
+    angleRad: readableAngle(Math.atan2(away.y, away.x), rotationDeg),
+    heightPt,
+    colour,
+  });
 };
 
 const drawPart = (pen: OverlayPen, part: FitOnPlan, rotationDeg: number): void => {
@@ -88,19 +135,17 @@ const drawPart = (pen: OverlayPen, part: FitOnPlan, rotationDeg: number): void =
     if (part.verdict === 'made-to-measure') pen.hatch(part.ring, along - Math.PI / 4, 2.6, weight);
     pen.outline(part.ring, { widthPt: 1.1, colour });
     const sure = part.confirmed ? '' : ', measure on site';
-    letterIn(
-      pen,
-      part.ring,
-      [part.mark, formatLength(part.widthMm, millimetres), `${verdictWord(part.verdict)}${sure}`],
-      colour,
-      rotationDeg,
-    );
+    const width = formatLength(part.widthMm, millimetres);
+    const verdict = `${verdictWord(part.verdict)}${sure}`;
+    if (!letterIn(pen, part.letterRing, [part.mark, width, verdict], colour, rotationDeg))
+      letterInFront(pen, part.ring, `${part.mark}  ${width}  ${verdict}`, colour, rotationDeg);
     return;
   }
   const colour = part.kind === 'piece' && part.isStation ? station : ink;
   pen.outline(part.ring, { widthPt: 0.9, colour });
-  if (part.kind === 'corner') letterIn(pen, part.ring, [part.mark], ink, rotationDeg);
-  else letterIn(pen, part.ring, [part.mark, formatLength(part.widthMm, millimetres)], colour, rotationDeg);
+  if (part.kind === 'corner') letterIn(pen, part.letterRing, [part.mark], ink, rotationDeg);
+  else
+    letterIn(pen, part.letterRing, [part.mark, formatLength(part.widthMm, millimetres)], colour, rotationDeg);
 };
 
 const drawZones = (
@@ -166,12 +211,12 @@ export const drawRunOverPlan = (
     });
   }
   const first = straightLineOf(traced, 0);
-  const named = pen.textLength(run.name, usualHeightPt * 1.2) / 2;
-  const mmPerUnit = mmPerUserUnit(scale);
-  const clear = -pen.units(20) * mmPerUnit;
+  const firstMm = straightsOf(traced, scale)[0]?.lengthMm ?? 0;
+  // Between the start, where a leftover may be lettered in front of the wall, and the middle, where the length stands.
+  const clear = -pen.units(20) * mmPerUserUnit(scale);
   pen.letter({
     text: run.name,
-    at: paperPointAt(traced, 0, named * mmPerUnit, clear, scale),
+    at: paperPointAt(traced, 0, firstMm * 0.27, clear, scale),
     angleRad: readableAngle(Math.atan2(first.along.y, first.along.x), rotationDeg),
     heightPt: usualHeightPt * 1.2,
     colour: front,
