@@ -1,0 +1,126 @@
+import type { Point } from '../../geometry/point.ts';
+import type { DrawnPath } from './drawnPath.ts';
+
+/**
+ * A technical drawing as plain data. Shapes are in millimetres of the room (x to the right, y up); text and the
+ * distances that belong to it are in millimetres of paper, so that they keep their size at any scale. A `Drawing` has
+ * no scale of its own: `settleDrawing` gives it one and finds every text its place. Screens and PDF writers consume
+ * what that returns.
+ */
+
+/** Line widths, wide to narrow 2:1 and below, from the series 0.13, 0.18, 0.25, 0.35, 0.5 … mm of ISO 128-2 (from memory). */
+export type LineWeight = 'thick' | 'medium' | 'thin';
+export const lineWeightMm: Readonly<Record<LineWeight, number>> = { thick: 0.5, medium: 0.25, thin: 0.18 };
+
+/** Continuous for what is seen, dashed for what is hidden or moves, chain (long dash, dot) for folds and axes: ISO 128-2. */
+export type LineType = 'continuous' | 'dashed' | 'chain';
+/** Dashes and gaps in mm of paper. */
+export const lineDashMm: Readonly<Record<LineType, readonly number[]>> = {
+  continuous: [],
+  dashed: [1.2, 0.7],
+  chain: [3.2, 0.6, 0.4, 0.6],
+};
+
+/** What a fill stands for; whoever shows the drawing chooses the tint. */
+export type FillClass = 'top' | 'face' | 'panel' | 'recess' | 'ground' | 'solid' | 'content';
+
+/** A pattern of lines, each told apart from the others without colour. */
+export type HatchKind = 'section' | 'blocked' | 'closes' | 'filler' | 'made-to-measure' | 'insulation';
+
+export interface Stroke {
+  readonly weight: LineWeight;
+  readonly type: LineType;
+}
+
+/** One path with its line, fill and hatch; drawn in the order of the list. */
+export interface Shape<Part extends string = string> {
+  readonly path: DrawnPath;
+  readonly stroke?: Stroke;
+  readonly fill?: FillClass;
+  readonly hatch?: HatchKind;
+  readonly part?: Part;
+  /** What the shape shows, such as `foot`, `frame` or `beer-taps`. */
+  readonly tag?: string;
+}
+
+/** A text that belongs inside a width of the drawing; broken into lines, or led out above where it finds no room. */
+export interface Note<Part extends string = string> {
+  /** Middle of the text, room mm. */
+  readonly at: Point;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly text: string;
+  readonly part?: Part;
+  /** Greater stays where not all find room. */
+  readonly rank: number;
+}
+
+/** A text above the drawing, tied by a leader to the place it speaks of. */
+export interface Callout<Part extends string = string> {
+  readonly at: Point;
+  /** A mark, set in a frame before the text. */
+  readonly mark?: string;
+  readonly text: string;
+  readonly part?: Part;
+  readonly rank: number;
+  /** Whether the leader ends on the thing itself; else it is a bare word above its place. */
+  readonly hasLeader: boolean;
+}
+
+/** One length of a dimension chain. */
+export interface ChainLink<Part extends string = string> {
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** Empty: the length is ticked, not written. */
+  readonly text: string;
+  /** Follows the text in a lighter weight: a unit, a +/-. */
+  readonly quietText?: string;
+  /** Set in a frame above the length. */
+  readonly mark?: string;
+  readonly part?: Part;
+  readonly rank: number;
+}
+
+/** A dimension chain under the drawing; the first lies nearest. */
+export interface DimensionChain<Part extends string = string> {
+  readonly links: readonly ChainLink<Part>[];
+}
+
+/** A height above the floor, written at the left of the drawing. */
+export interface Level {
+  readonly heightMm: number;
+  readonly word: string;
+  readonly text: string;
+}
+
+/** A thing of the drawing that can be pointed at, in the order in which it is read. */
+export interface DrawnPart<Part extends string = string> {
+  readonly part: Part;
+  /** In words, for those who can't see the drawing. */
+  readonly label: string;
+  /** Its outline, room mm; a later part lies over an earlier one. */
+  readonly box: {
+    readonly left: number;
+    readonly right: number;
+    readonly bottom: number;
+    readonly top: number;
+  };
+}
+
+export interface Drawing<Part extends string = string> {
+  /** What the drawing shows and from where, as a sentence. */
+  readonly caption: string;
+  /** Words beside the drawing: what lies at its left and its right end. */
+  readonly leftEnd: string;
+  readonly rightEnd: string;
+  /** Extent of the shapes, room mm; the floor is at 0. */
+  readonly leftMm: number;
+  readonly rightMm: number;
+  readonly topMm: number;
+  readonly shapes: readonly Shape<Part>[];
+  readonly notes: readonly Note<Part>[];
+  readonly callouts: readonly Callout<Part>[];
+  readonly chains: readonly DimensionChain<Part>[];
+  readonly levels: readonly Level[];
+  readonly parts: readonly DrawnPart<Part>[];
+}

@@ -1,0 +1,243 @@
+import { verdictWord } from '../../quote/schedule.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { formatLength } from '../../units/formatLength.ts';
+import type { Callout, Drawing, Level, Note, Shape } from '../drawing/drawing.ts';
+import { pointsOfPath } from '../drawing/drawnPath.ts';
+import type { PartName } from '../fitOnPlan.ts';
+import { type DevelopedRun, developedRun } from './developedRun.ts';
+import {
+  drawBareOutline,
+  drawFloor,
+  drawServingShelf,
+  drawTopLine,
+  drawWall,
+  joinedStretches,
+  wallDrawnMm,
+} from './drawBackdrop.ts';
+import { drawPiece } from './drawPiece.ts';
+import {
+  drawBlocked,
+  drawCornerReturn,
+  drawCornerUnit,
+  drawCornerWedge,
+  drawEndPanel,
+  drawFold,
+  drawLeftover,
+  drawOpening,
+  drawWanted,
+} from './drawSpan.ts';
+import { type ElevationBuild, elevationBuild } from './elevationBuild.ts';
+import { drawnLength, elevationChains } from './elevationChains.ts';
+import type { ElevationInput } from './elevationInput.ts';
+import { elevationParts } from './elevationParts.ts';
+import { partOfSpan } from './partOfSpan.ts';
+import { type Span, spansOf } from './spansOf.ts';
+
+/** The floor is drawn this far past an end that meets no wall, mm. */
+const floorBeyondMm = 260;
+
+/** What carries a working top: openings, blocked zones and what an end gave up carry none. */
+const hasTop = ({ kind }: Span): boolean => kind !== 'opening' && kind !== 'blocked' && kind !== 'give';
+
+/**
+ * The developed elevation of a run: its working side unrolled into one straight drawing, at true proportions, as it will
+ * stand. Every piece, leftover, corner and zone carries its part's name, so that plan and elevation can light up
+ * together. Without a fit it is the bare traced run.
+ */
+export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
+  const { run, range, alternative, unit } = input;
+  const build = elevationBuild(range);
+  const straights = spansOf(input);
+  const developed = developedRun(run, straights);
+  const spans = straights.flatMap((straight) => straight.spans);
+  const ends = developed.isFirstPointAtRight ? [run.ends[1], run.ends[0]] : run.ends;
+  const endWord = (isFirst: boolean, kind: string) => `${isFirst ? 'Start' : 'End'}: ${kind}`;
+  const { totalMm } = developed;
+  const leftMm = ends[0]?.kind === 'wall' ? -wallDrawnMm : -floorBeyondMm;
+  const rightMm = totalMm + (ends[1]?.kind === 'wall' ? wallDrawnMm : floorBeyondMm);
+
+  const topped = joinedStretches(spans.filter(hasTop).map(developed.stretch));
+  const joints = spans
+    .filter(({ kind }) => kind === 'piece' || kind === 'leftover' || kind === 'corner')
+    .flatMap((span) => Object.values(developed.stretch(span)));
+  const shapes: readonly Shape<PartName>[] = [
+    ...(ends[0]?.kind === 'wall' ? drawWall(0, 'left', build) : []),
+    ...(ends[1]?.kind === 'wall' ? drawWall(totalMm, 'right', build) : []),
+    ...(alternative ? drawServingShelf(topped, [...new Set(joints)], build) : drawBareOutline(topped, build)),
+    ...spans.flatMap((span) => drawSpan(input, span, developed, build)),
+    ...(alternative ? drawTopLine(topped, build) : []),
+    ...drawHosted(input, developed, build),
+    ...drawFolds(input, developed, build),
+    ...drawWantedMarks(input, developed),
+    ...drawFloor(leftMm, rightMm),
+  ];
+  const heights = shapes.flatMap(({ path }) => pointsOfPath(path).map(({ y }) => y));
+  return {
+    caption: `${run.name}, seen from the working side, lengths in ${unit === 'mm' ? 'millimetres' : 'feet and inches'}`,
+    leftEnd: endWord(!developed.isFirstPointAtRight, ends[0]?.kind ?? 'wall'),
+    rightEnd: endWord(developed.isFirstPointAtRight, ends[1]?.kind ?? 'wall'),
+    leftMm,
+    rightMm,
+    topMm: Math.max(...heights),
+    shapes,
+    notes: notesOf(input, spans, developed, build),
+    callouts: calloutsOf(input, developed, build),
+    chains: elevationChains(input, straights, developed),
+    levels: levelsOf(input, build),
+    parts: elevationParts(input, straights, developed, shapes, build),
+  };
+};
+
+const drawSpan = (
+  input: ElevationInput,
+  span: Span,
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Shape<PartName>[] => {
+  const { alternative, range, zones } = input;
+  const stretch = developed.stretch(span);
+  const part = partOfSpan(input, span);
+  if (span.kind === 'end-panel') return drawEndPanel(stretch, build);
+  if (part === undefined) return [];
+  if (span.kind === 'piece') {
+    const item = range.items.find(({ id }) => id === alternative?.pieces[span.index]?.item);
+    return drawPiece(
+      { part, leftMm: stretch.left, widthMm: stretch.right - stretch.left, item },
+      range,
+      build,
+    );
+  }
+  if (span.kind === 'leftover')
+    return drawLeftover(stretch, alternative?.leftovers[span.index]?.verdict ?? 'filler', part, build);
+  if (span.kind === 'blocked') return drawBlocked(stretch, part, build);
+  if (span.kind === 'opening') return drawOpening(stretch, zones[span.index]?.name ?? '', part, build);
+  const fold = developed.foldAt(span.index);
+  const face = { stretch, foldSide: Math.abs(stretch.left - fold) < 1 ? 'left' : 'right' } as const;
+  const treatment = alternative?.corners[span.index]?.treatment;
+  if (treatment === 'corner-unit') return drawCornerUnit(face, part, build);
+  if (treatment === 'mitre') return drawCornerWedge(face, part, build);
+  return drawCornerReturn(face, part, build);
+};
+
+const drawHosted = (
+  { alternative, range }: ElevationInput,
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Shape<PartName>[] =>
+  (alternative?.pieces ?? []).flatMap((piece, index) => {
+    if (piece.host === undefined) return [];
+    const { left, right } = developed.stretch(piece);
+    const item = range.items.find(({ id }) => id === piece.item);
+    return drawPiece({ part: `piece:${index}`, leftMm: left, widthMm: right - left, item }, range, build);
+  });
+
+const drawFolds = (
+  { corners }: ElevationInput,
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Shape<PartName>[] =>
+  corners.flatMap((_, index) => drawFold(developed.foldAt(index), `corner:${index}`, build));
+
+const placedAs = ({ alternative }: ElevationInput, wanted: string): PartName | undefined => {
+  const index = alternative?.pieces.findIndex((piece) => piece.wanted === wanted) ?? -1;
+  return index < 0 ? undefined : `piece:${index}`;
+};
+
+const drawWantedMarks = (input: ElevationInput, developed: DevelopedRun): readonly Shape<PartName>[] =>
+  (input.problem?.wanted ?? []).flatMap(({ id, straight, nearMm }) => {
+    const part = placedAs(input, id);
+    const isOpen = part !== undefined || input.alternative === null;
+    return drawWanted(developed.xOf(straight, nearMm), isOpen, part);
+  });
+
+const notesOf = (
+  { zones, alternative, range }: ElevationInput,
+  spans: readonly Span[],
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Note<PartName>[] =>
+  spans.flatMap((span): Note<PartName>[] => {
+    const { left, right } = developed.stretch(span);
+    const within = {
+      at: { x: (left + right) / 2, y: (build.feet + build.underTop) / 2 },
+      widthMm: right - left,
+      heightMm: build.underTop - build.feet - 60,
+    };
+    if (span.kind === 'opening' || span.kind === 'blocked') {
+      const zone = zones[span.index];
+      const text = zone?.name || (span.kind === 'blocked' ? 'Blocked' : 'Opening');
+      return zone ? [{ ...within, text, part: `zone:${zone.id}`, rank: 7 }] : [];
+    }
+    if (span.kind !== 'corner') return [];
+    const corner = alternative?.corners[span.index];
+    const unit = range.cornerUnits.find(({ id }) => id === corner?.item);
+    return unit ? [{ ...within, text: 'Corner unit', part: `corner:${span.index}`, rank: 3 }] : [];
+  });
+
+const calloutsOf = (
+  input: ElevationInput,
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Callout<PartName>[] => {
+  const { alternative, marks, unit, range, corners, problem } = input;
+  const middleOf = (span: Parameters<DevelopedRun['stretch']>[0]) => {
+    const { left, right } = developed.stretch(span);
+    return (left + right) / 2;
+  };
+  const leftovers = (alternative?.leftovers ?? []).map(
+    (leftover, index): Callout<PartName> => ({
+      at: { x: middleOf(leftover), y: build.top - 150 },
+      ...(marks?.leftovers[index] === undefined ? {} : { mark: marks.leftovers[index] }),
+      text: `${verdictWord(leftover.verdict)} ${formatLength(leftover.widthMm, { unit })}${leftover.confirmed ? '' : ', measure on site'}`,
+      part: `leftover:${index}`,
+      rank: 9,
+      hasLeader: true,
+    }),
+  );
+  const hosted = (alternative?.pieces ?? []).flatMap((piece, index): Callout<PartName>[] => {
+    const mark = marks?.pieces[index];
+    if (piece.host === undefined || mark === undefined) return [];
+    return [
+      {
+        at: { x: middleOf(piece), y: build.top - 60 },
+        mark,
+        text: '',
+        part: `piece:${index}`,
+        rank: 8,
+        hasLeader: true,
+      },
+    ];
+  });
+  const folds = corners.map(
+    ({ innerAngleDeg }, index): Callout<PartName> => ({
+      at: { x: developed.foldAt(index), y: build.shelf + 60 },
+      text: `corner ${formatAngle(innerAngleDeg)}`,
+      part: `corner:${index}`,
+      rank: 7,
+      hasLeader: true,
+    }),
+  );
+  const leftOut = (problem?.wanted ?? []).flatMap((wanted): Callout<PartName>[] => {
+    if (alternative === null || placedAs(input, wanted.id) !== undefined) return [];
+    const name = range.items.find(({ id }) => id === wanted.item)?.name ?? wanted.item;
+    return [
+      {
+        at: { x: developed.xOf(wanted.straight, wanted.nearMm), y: 60 },
+        text: `left out: ${name}`,
+        rank: 8,
+        hasLeader: true,
+      },
+    ];
+  });
+  return [...leftovers, ...hosted, ...folds, ...leftOut];
+};
+
+const levelsOf = ({ range: { heights }, unit }: ElevationInput, build: ElevationBuild): readonly Level[] =>
+  (
+    [
+      [heights.feetMm, 'feet'],
+      [build.top, 'top'],
+      [build.upstand, 'upstand'],
+      [build.shelf, 'shelf'],
+    ] as const
+  ).map(([heightMm, word]) => ({ heightMm, word, text: drawnLength(heightMm, unit) }));

@@ -1,0 +1,94 @@
+import { type DisplayUnit, formatLength, formatPlusMinus } from '../../units/formatLength.ts';
+import type { ChainLink, DimensionChain } from '../drawing/drawing.ts';
+import type { PartName } from '../fitOnPlan.ts';
+import type { DevelopedRun } from './developedRun.ts';
+import type { ElevationInput } from './elevationInput.ts';
+import { partOfSpan } from './partOfSpan.ts';
+import type { Span, SpanKind, StraightSpans } from './spansOf.ts';
+
+/** A length on the drawing without its unit, which the drawing states once. */
+export const drawnLength = (lengthMm: number, unit: DisplayUnit): string =>
+  formatLength(lengthMm, { unit }).replace(/\s*mm$/, '');
+
+const ranks: Readonly<Record<SpanKind, number>> = {
+  piece: 9,
+  leftover: 8,
+  opening: 7,
+  blocked: 7,
+  corner: 6,
+  give: 4,
+  free: 4,
+  'end-panel': 2,
+  scribe: 2,
+  joint: 1,
+};
+
+const markOf = (
+  { marks, alternative }: ElevationInput,
+  span: Span,
+  spans: readonly Span[],
+): string | undefined => {
+  if (span.kind === 'piece') return marks?.pieces[span.index];
+  if (span.kind !== 'corner') return undefined;
+  const treatment = alternative?.corners[span.index]?.treatment;
+  if (treatment !== 'corner-unit' && treatment !== 'mitre') return undefined;
+  // A corner shows on both of its straights; its mark stands on the first.
+  return spans.find(({ kind, index }) => kind === 'corner' && index === span.index) === span
+    ? marks?.corners[span.index]
+    : undefined;
+};
+
+/**
+ * The dimension chains of the elevation: every length that something takes, then the traced length of each straight with
+ * its +/- and what reaches beyond it.
+ */
+export const elevationChains = (
+  input: ElevationInput,
+  straights: readonly StraightSpans[],
+  developed: DevelopedRun,
+): readonly DimensionChain<PartName>[] => {
+  const { unit } = input;
+  const all = straights.flatMap(({ spans }) => spans);
+  const pieces = all
+    .map((span): ChainLink<PartName> => {
+      const { left, right } = developed.stretch(span);
+      const part = partOfSpan(input, span);
+      const mark = markOf(input, span, all);
+      const lengthMm = span.toMm - span.fromMm;
+      return {
+        fromMm: left,
+        toMm: right,
+        text: span.kind === 'joint' ? '' : drawnLength(lengthMm, unit),
+        rank: ranks[span.kind],
+        ...(mark === undefined ? {} : { mark }),
+        ...(part === undefined ? {} : { part }),
+      };
+    })
+    .sort((one, other) => one.fromMm - other.fromMm);
+
+  const totals = straights
+    .flatMap(({ straight, lengthMm, lowMm, highMm }): ChainLink<PartName>[] => {
+      const link = (fromMm: number, toMm: number, text: string, quietText?: string): ChainLink<PartName> => {
+        const { left, right } = developed.stretch({ straight, fromMm, toMm });
+        return { fromMm: left, toMm: right, text, rank: 9, ...(quietText ? { quietText } : {}) };
+      };
+      const plusMinusMm = input.straights[straight]?.plusMinusMm ?? 0;
+      const total = link(
+        0,
+        lengthMm,
+        drawnLength(lengthMm, unit),
+        formatPlusMinus(plusMinusMm, { unit }).replace(/\s*mm$/, ''),
+      );
+      return [
+        ...(lowMm < -0.0005 ? [link(lowMm, 0, `+ ${drawnLength(-lowMm, unit)}`)] : []),
+        total,
+        ...(highMm - lengthMm > 0.0005
+          ? [link(lengthMm, highMm, `+ ${drawnLength(highMm - lengthMm, unit)}`)]
+          : []),
+      ];
+    })
+    .sort((one, other) => one.fromMm - other.fromMm);
+
+  const saysMore = all.some(({ kind }) => kind !== 'free');
+  return saysMore ? [{ links: pieces }, { links: totals }] : [{ links: totals }];
+};

@@ -1,0 +1,57 @@
+import type { RunId } from '../../document/ids.ts';
+import type { ProjectDocument } from '../../document/projectDocument.ts';
+import type { FitAlternative } from '../../fitting/fitAnswer.ts';
+import type { FitProblem } from '../../fitting/problemSchema.ts';
+import { cornersOf } from '../../measure/corners.ts';
+import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
+import { straightsOf } from '../../measure/straights.ts';
+import { zoneOn } from '../../measure/zones.ts';
+import { pieceMarks } from '../../quote/pieceMarks.ts';
+import type { StockRange } from '../../stock/stockSchema.ts';
+import type { DisplayUnit } from '../../units/formatLength.ts';
+import type { Drawing } from '../drawing/drawing.ts';
+import type { PartName } from '../fitOnPlan.ts';
+import { drawElevation } from './drawElevation.ts';
+import type { NamedZone } from './elevationInput.ts';
+
+/**
+ * The developed elevation of a run of a project, at its sheet's scale. Null where there is nothing to draw: the run is
+ * gone, its sheet has no scale yet, or it has no straight.
+ */
+export const elevationOfRun = (
+  document: ProjectDocument,
+  runId: RunId,
+  given: {
+    readonly range: StockRange;
+    readonly unit: DisplayUnit;
+    readonly problem: FitProblem | null;
+    readonly alternative: FitAlternative | null;
+  },
+): Drawing<PartName> | null => {
+  const run = document.runs[runId];
+  const scale = run && scaleOfSheet(document, run.sheetId);
+  if (!run || !scale) return null;
+  const traced = runAsTraced(run);
+  const straights = straightsOf(traced, scale);
+  if (straights.length === 0) return null;
+  const zones = Object.values(document.zones)
+    .filter((zone) => zone.runId === runId)
+    .sort((one, other) => (one.id < other.id ? -1 : 1))
+    .flatMap(({ id, kind, name, vertexId, a, b }): NamedZone[] => {
+      const straight = run.frontLine.findIndex((vertex) => vertex.id === vertexId);
+      if (straight < 0 || straight >= straights.length) return [];
+      const { fromMm, toMm } = zoneOn(traced, straight, [a, b], scale);
+      return [{ id, kind, name, straight, fromMm, toMm }];
+    });
+  const runNumber = document.runIds.indexOf(runId) + 1;
+  return drawElevation({
+    ...given,
+    run,
+    runNumber,
+    straights,
+    corners: cornersOf(traced, scale.userUnit),
+    zones,
+    marks: given.alternative && pieceMarks(runNumber, given.alternative),
+  });
+};
