@@ -23,6 +23,15 @@ export const alternativeWords = ({ score }: FitAlternative, unit: DisplayUnit): 
   return parts.join(', ');
 };
 
+/** The same in a few words, for the head of a step. */
+export const shortFitWords = ({ score }: FitAlternative): string => {
+  const pieces = counted(score.pieces, 'piece', 'pieces');
+  if (score.unplaced) return `${pieces}, ${score.unplaced} left out`;
+  if (score.madeToMeasure) return `${pieces}, ${score.madeToMeasure} made to measure`;
+  if (score.fillers) return `${pieces}, ${counted(score.fillers, 'filler', 'fillers')}`;
+  return score.leftoverMm ? `${pieces}, closes` : `${pieces}, nothing left over`;
+};
+
 /** How the fit of a run stands, as a line. */
 export const fitStateWords = (fit: RunFit | undefined, unit: DisplayUnit): string => {
   if (!fit) return 'Waiting for the stock range';

@@ -14,7 +14,7 @@ import { moveByKey } from '../board/keyMove.ts';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
 import { ElevationPane } from '../elevation/ElevationPane.tsx';
 import { EntryLine } from '../entry/EntryLine.tsx';
-import { alternativeWords, shownAlternative } from '../fitting/fitWords.ts';
+import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
 import { useRunFits } from '../fitting/useRunFits.ts';
 import { FitStep } from '../rail/FitStep.tsx';
 import { PlanStep } from '../rail/PlanStep.tsx';
@@ -402,7 +402,7 @@ export const ProjectScreen = (props: {
           word="Fit"
           answer={
             selectedFit && shownAlternative(selectedFit)
-              ? alternativeWords(shownAlternative(selectedFit) as FitAlternative, unit)
+              ? shortFitWords(shownAlternative(selectedFit) as FitAlternative)
               : selectedRun
                 ? '…'
                 : 'choose a run'

@@ -40,17 +40,26 @@ export const fitItems = (
     const state: ItemState = part.part === highlighted ? 'selected' : 'normal';
     const [start, end] = part.ring;
     const alongRad = start && end ? directionOf(start, end) : 0;
-    const label = (text: string, quietText?: string): LabelItem => ({
+    const label = (which: string, text: string, upPx: number): LabelItem => ({
       kind: 'label',
-      id: `${id}/label`,
+      id: `${id}/${which}`,
       at: middleOf(part.letterRing),
       text,
-      ...(quietText ? { quietText } : {}),
       sizePx: 11,
+      isStrong: which === 'mark',
       alongRad,
+      shift: { directionRad: alongRad + Math.PI / 2, px: upPx },
       roomUnits: widthOf(part.letterRing),
       isHittable: false,
     });
+    // Walking along the front, the text may be read from the other side: above is where its own top is.
+    const isReadBackwards =
+      Math.cos(alongRad) < -1e-9 || (Math.abs(Math.cos(alongRad)) < 1e-9 && alongRad < 0);
+    const upPx = isReadBackwards ? -7 : 7;
+    const lettered = (width?: number): readonly LabelItem[] =>
+      width === undefined
+        ? [label('mark', part.mark, 0)]
+        : [label('mark', part.mark, upPx), label('width', formatLength(width, { unit }), -upPx)];
     if (part.kind === 'leftover')
       return [
         {
@@ -65,7 +74,7 @@ export const fitItems = (
           },
           line: { tone: part.verdict === 'made-to-measure' ? 'made-to-measure' : 'filler', widthPx: 1.5 },
         },
-        label(part.mark, ` ${formatLength(part.widthMm, { unit })}`),
+        ...lettered(part.widthMm),
       ];
     if (part.kind === 'corner')
       return [
@@ -77,7 +86,7 @@ export const fitItems = (
           fill: { tone: 'module', opacity: 0.05 },
           line: { tone: 'module', widthPx: 1.25 },
         },
-        label(part.mark),
+        ...lettered(),
       ];
     return [
       {
@@ -88,7 +97,7 @@ export const fitItems = (
         fill: { tone: part.isStation ? 'station' : 'module', opacity: part.isStation ? 0.14 : 0.04 },
         line: { tone: part.isStation ? 'station' : 'module', widthPx: 1.25 },
       },
-      label(part.mark, ` ${formatLength(part.widthMm, { unit })}`),
+      ...lettered(part.widthMm),
     ];
   });
 

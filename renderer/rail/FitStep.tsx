@@ -75,7 +75,6 @@ export const FitStep = (props: {
         </p>
       )}
       {shown && <p>{alternativeWords(shown, unit)}</p>}
-      <p className="step-lead explanation">{unbroken(answer.explanation)}</p>
       {shown?.leftOut && shown.leftOut.length > 0 && (
         <ul className="lines">
           {shown.leftOut.map((station) => (
@@ -92,6 +91,8 @@ export const FitStep = (props: {
           <Leftovers alternative={shown} runNumber={runNumber} unit={unit} onHighlight={props.onHighlight} />
         </>
       )}
+      <h3>Why</h3>
+      <p className="step-lead explanation">{unbroken(answer.explanation)}</p>
       {answer.questions.length > 0 && (
         <>
           <h3>What would change this</h3>
