@@ -41,6 +41,9 @@ export interface RunSolution {
 /** Steps that one solution may take: about two seconds of work, but counted, so that the answer never depends on time. */
 export const defaultSteps = 30_000_000;
 
+/** Steps of a stretch after which its solver changes to going piece by piece; measured, both ways are exact. */
+const defaultPairingSteps = 40_000;
+
 interface Partial {
   readonly corners: readonly CornerChoice[];
   readonly straights: readonly StraightLayout[];
@@ -73,7 +76,12 @@ const longestUm = (problem: FitProblem): number => {
  * and their scores add, so the best run is found corner by corner: for each way to make a corner, the best of all
  * that comes before it.
  */
-export const solveRun = (problem: FitProblem, order: FitOrder, steps: number = defaultSteps): RunSolution => {
+export const solveRun = (
+  problem: FitProblem,
+  order: FitOrder,
+  steps: number = defaultSteps,
+  pairingSteps = defaultPairingSteps,
+): RunSolution => {
   const budget = nodeBudget(steps);
   const sequence = scoreSequences[order];
   const fill = fillStock(problem);
@@ -88,6 +96,7 @@ export const solveRun = (problem: FitProblem, order: FitOrder, steps: number = d
     longestIsBest: order === 'best',
     budget,
     stretchSteps: Math.ceil(steps / 8),
+    pairingSteps: Math.min(steps, pairingSteps),
   };
   const tablesProven = !budget.isExhausted();
   const solvers = problem.straights.map((_, index) => straightSolver(settings, index));

@@ -201,3 +201,23 @@ export const stationEvents = (
   }
   return events;
 };
+
+/** For a place, the bits of the stations that some event could still put wholly to the left of it. */
+export const liveBits = (
+  events: readonly StationEvent[],
+  lowUm: number,
+  jointUm: number,
+): ((placeUm: number) => number) => {
+  const leftmostEnd = new Map<number, number>();
+  for (const event of events) {
+    const endUm = Math.max(event.fromMinUm, lowUm) + event.widthUm + jointUm;
+    for (const station of [...(event.own ? [event.own] : []), ...event.hosted]) {
+      leftmostEnd.set(station.bit, Math.min(leftmostEnd.get(station.bit) ?? endUm, endUm));
+    }
+  }
+  return (placeUm) => {
+    let bits = 0;
+    for (const [bit, endUm] of leftmostEnd) if (endUm <= placeUm) bits |= bit;
+    return bits;
+  };
+};

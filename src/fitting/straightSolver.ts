@@ -27,6 +27,7 @@ export interface RunSettings {
   readonly longestIsBest: boolean;
   readonly budget: NodeBudget;
   readonly stretchSteps: number;
+  readonly pairingSteps: number;
 }
 
 /** Solves one straight for any pair of corner choices; equal stretches are solved once. */
@@ -90,12 +91,14 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
     const budget = nodeBudget(settings.stretchSteps);
     const stretchSettings: StretchSettings = {
       tables,
+      fill: settings.fill,
       fillerMaxUm: micrometres(problem.fillerMaxMm),
       order,
       longestIsBest: settings.longestIsBest,
       events,
       sharedBits,
       budget,
+      pairingSteps: settings.pairingSteps,
     };
     const byShared = solveStretch(stretch, stretchSettings);
     const proven = settings.budget.spend(budget.spent()) && !budget.isExhausted();

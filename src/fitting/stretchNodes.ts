@@ -1,5 +1,5 @@
 import type { FillTable } from './fillTable.ts';
-import type { StationEvent } from './stationEvents.ts';
+import { liveBits, type StationEvent } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
 import type { StretchSettings } from './stretchSolver.ts';
 
@@ -14,6 +14,31 @@ export interface StretchNodes {
   readonly liveLeftOf: (fromUm: number) => number;
 }
 
+/** The events that can stand in a stretch at all. */
+export const eventsIn = (stretch: Stretch, events: readonly StationEvent[]): readonly StationEvent[] =>
+  events.filter(
+    (event) =>
+      Math.max(event.fromMinUm, stretch.leftMinUm) <=
+      Math.min(event.fromMaxUm, stretch.rightMaxUm - event.widthUm),
+  );
+
+/** Places of the first piece's start and of the last piece's end at which an optimal layout may be anchored. */
+export const anchorPlaces = (
+  stretch: Stretch,
+  fillerMaxUm: number,
+): { readonly left: readonly number[]; readonly right: readonly number[] } => {
+  const { leftMinUm, leftUm, leftMaxUm, rightMinUm, rightUm, rightMaxUm, uncertaintyUm } = stretch;
+  const left =
+    stretch.left === 'exposed'
+      ? [leftMinUm, leftUm, leftMaxUm]
+      : [leftUm, leftUm + fillerMaxUm, ...(stretch.right === 'exposed' ? [leftUm + uncertaintyUm] : [])];
+  const right =
+    stretch.right === 'exposed'
+      ? [rightMinUm, rightUm, rightMaxUm]
+      : [rightUm, rightUm - fillerMaxUm, ...(stretch.left === 'exposed' ? [rightUm - uncertaintyUm] : [])];
+  return { left: [...new Set(left)], right: [...new Set(right)] };
+};
+
 /**
  * Finds the nodes. For a fixed sequence of pieces the score is, in the start of the first one, piecewise linear with
  * steps, so some optimal layout has an anchor: its first piece at the left side or one filler away from it, its last
@@ -25,9 +50,7 @@ export const stretchNodes = (stretch: Stretch, settings: StretchSettings): Stret
   const joint = tables.jointUm;
   const lowUm = stretch.leftMinUm;
   const highUm = stretch.rightMaxUm;
-  const events = settings.events.filter(
-    (event) => Math.max(event.fromMinUm, lowUm) <= Math.min(event.fromMaxUm, highUm - event.widthUm),
-  );
+  const events = eventsIn(stretch, settings.events);
   const starts = events.map(() => new Set<number>());
   const rightward: { event: number; fromUm: number }[] = [];
   const leftward: { event: number; fromUm: number }[] = [];
@@ -86,19 +109,9 @@ export const stretchNodes = (stretch: Stretch, settings: StretchSettings): Stret
       );
     }
   };
-  const { leftMinUm, leftUm, leftMaxUm, rightMinUm, rightUm, rightMaxUm, uncertaintyUm } = stretch;
-  const leftPlaces = new Set(
-    stretch.left === 'exposed'
-      ? [leftMinUm, leftUm, leftMaxUm]
-      : [leftUm, leftUm + fillerMaxUm, ...(stretch.right === 'exposed' ? [leftUm + uncertaintyUm] : [])],
-  );
-  const rightPlaces = new Set(
-    stretch.right === 'exposed'
-      ? [rightMinUm, rightUm, rightMaxUm]
-      : [rightUm, rightUm - fillerMaxUm, ...(stretch.left === 'exposed' ? [rightUm - uncertaintyUm] : [])],
-  );
-  for (const place of leftPlaces) toRight(place, 'side');
-  for (const place of rightPlaces) toLeft(place, 'side');
+  const anchors = anchorPlaces(stretch, fillerMaxUm);
+  for (const place of anchors.left) toRight(place, 'side');
+  for (const place of anchors.right) toLeft(place, 'side');
   for (const [index, event] of events.entries()) for (const bend of event.bends) add(index, bend, true, true);
   for (let at = 0; at < rightward.length && !budget.isExhausted(); at += 1) {
     const { event, fromUm } = rightward[at]!;
@@ -112,21 +125,10 @@ export const stretchNodes = (stretch: Stretch, settings: StretchSettings): Stret
   const descending = startsOf
     .flatMap((list, event) => [...list].map((fromUm) => ({ event, fromUm })))
     .sort((a, b) => b.fromUm - a.fromUm || a.event - b.event);
-  const leftmostEnd = new Map<number, number>();
-  for (const event of events) {
-    const endUm = Math.max(event.fromMinUm, lowUm) + event.widthUm + joint;
-    for (const station of [...(event.own ? [event.own] : []), ...event.hosted]) {
-      leftmostEnd.set(station.bit, Math.min(leftmostEnd.get(station.bit) ?? endUm, endUm));
-    }
-  }
   return {
     events,
     startsOf: startsOf.map((list) => [...list]),
     descending,
-    liveLeftOf: (fromUm) => {
-      let bits = 0;
-      for (const [bit, endUm] of leftmostEnd) if (endUm <= fromUm) bits |= bit;
-      return bits;
-    },
+    liveLeftOf: liveBits(events, lowUm, joint),
   };
 };

@@ -1,6 +1,8 @@
+import type { FillItem } from './fillStock.ts';
 import type { FillTable, FillTables } from './fillTable.ts';
+import { solveOnLattice } from './latticeSolver.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
-import type { NodeBudget } from './nodeBudget.ts';
+import { type NodeBudget, nodeBudget } from './nodeBudget.ts';
 import {
   addScores,
   compareScores,
@@ -23,6 +25,8 @@ import { stretchNodes } from './stretchNodes.ts';
 /** What is common to all stretches of one straight. */
 export interface StretchSettings {
   readonly tables: FillTables;
+  /** The fill stock, widest first. */
+  readonly fill: readonly FillItem[];
   readonly fillerMaxUm: number;
   readonly order: ScoreSequence;
   /** Whether least leftover follows right after made-to-measure, so that the longest fill is always best. */
@@ -31,6 +35,14 @@ export interface StretchSettings {
   /** Bits of stations that could also stand in another stretch of the straight. */
   readonly sharedBits: number;
   readonly budget: NodeBudget;
+  /** Steps after which pairing the places of events gives way to going piece by piece. */
+  readonly pairingSteps: number;
+}
+
+/** The best sequence of pieces with its score, before it is put in its final place. */
+export interface FoundSequence {
+  readonly sequence: readonly SequencePiece[];
+  readonly score: ScoreVector;
 }
 
 /** The rest of a stretch from one event to its right side: the best of its kind. */
@@ -120,15 +132,35 @@ export const solveStretch = (
   const best = new Map<number, StretchLayout>();
   const plain = plainLayout(stretch, settings);
   if (plain !== undefined) best.set(0, plain);
-  if (settings.events.length > 0) solveWithEvents(stretch, settings, best);
+  if (settings.events.length === 0) return best;
+  const pairing = nodeBudget(settings.pairingSteps);
+  const paired = solveWithEvents(stretch, { ...settings, budget: pairing });
+  settings.budget.spend(pairing.spent());
+  const found = pairing.isExhausted() ? solveOnLattice(stretch, settings) : paired;
+  for (const [key, { sequence, score }] of found) {
+    const layout = placeSequence(
+      stretch,
+      sequence,
+      settings.tables.jointUm,
+      settings.fillerMaxUm,
+      settings.order,
+    );
+    if (layout === undefined || compareScores(layout.score, score, settings.order) > 0) {
+      throw new Error('A sequence found over its places must keep its score when it is placed.');
+    }
+    const other = best.get(key);
+    if (
+      other === undefined ||
+      (compareScores(layout.score, other.score, settings.order) ||
+        compareSequences(sequence, other.sequence)) < 0
+    ) {
+      best.set(key, layout);
+    }
+  }
   return best;
 };
 
-const solveWithEvents = (
-  stretch: Stretch,
-  settings: StretchSettings,
-  best: Map<number, StretchLayout>,
-): void => {
+const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<number, FoundSequence> => {
   const { tables, fillerMaxUm, order, longestIsBest, sharedBits, budget } = settings;
   const joint = tables.jointUm;
   const nodes = stretchNodes(stretch, settings);
@@ -284,18 +316,10 @@ const solveWithEvents = (
     }
   }
 
-  for (const [key, { tail, score, head }] of found) {
-    const sequence = [...head, ...tailSequence(tail)];
-    const layout = placeSequence(stretch, sequence, joint, fillerMaxUm, order);
-    if (layout === undefined || compareScores(layout.score, score, order) > 0) {
-      throw new Error('A sequence found over the nodes must keep its score when it is placed.');
-    }
-    const other = best.get(key);
-    if (
-      other === undefined ||
-      (compareScores(layout.score, other.score, order) || compareSequences(sequence, other.sequence)) < 0
-    ) {
-      best.set(key, layout);
-    }
-  }
+  return new Map(
+    [...found].map(([key, { tail, score, head }]) => [
+      key,
+      { sequence: [...head, ...tailSequence(tail)], score },
+    ]),
+  );
 };

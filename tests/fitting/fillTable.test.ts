@@ -125,8 +125,10 @@ const solveOnce = (
       order,
       longestIsBest: false,
       events: stationEvents(stations, [], 0, budget),
+      fill: [],
       sharedBits: 0,
       budget,
+      pairingSteps: 1e9,
     },
   ).get(0);
   expect(budget.isExhausted()).toBe(false);

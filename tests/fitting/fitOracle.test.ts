@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkFit } from '../../src/fitting/checkFit.ts';
 import { fitRun } from '../../src/fitting/fitRun.ts';
 import { type FitOrder, type FitProblem, fitOrders, parseProblem } from '../../src/fitting/problemSchema.ts';
+import { solveRun } from '../../src/fitting/runSolver.ts';
 import { scoreSequences } from '../../src/fitting/scoreVector.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { exhaustiveFit } from '../oracles/exhaustiveFit.ts';
@@ -70,6 +71,19 @@ const large: RandomFitSize = {
   wanted: 3,
   oddAngles: true,
 };
+
+describe('the two ways to solve a stretch', () => {
+  it('agree, by pairing the places of stations and by going piece by piece', () => {
+    const count = campaignSize({ sample: 60, full: 1_000 });
+    for (let seed = 2_000_001; seed < 2_000_001 + count; seed += 1) {
+      const order = fitOrders[seed % fitOrders.length]!;
+      const problem = accepted(randomFitProblem(seededRandom(seed), { ...large, wanted: 5 }));
+      const paired = solveRun(problem, order, 1e9, 1e9);
+      const stepwise = solveRun(problem, order, 1e9, 0);
+      expect(stepwise.best?.score, `seed ${seed}`).toEqual(paired.best?.score);
+    }
+  });
+});
 
 describe('random runs against HiGHS as a lexicographic sequence of mixed-integer programs', () => {
   it('finds the optimum, or the same refusal', { timeout: 3_600_000 }, async () => {

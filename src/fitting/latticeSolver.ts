@@ -1,0 +1,161 @@
+import type { FillItem } from './fillStock.ts';
+import type { FillTable } from './fillTable.ts';
+import { latticePlaces } from './latticePlaces.ts';
+import { compareRests, type LatticeRest, restSequence } from './latticeRest.ts';
+import { countLeftovers } from './leftoverVerdict.ts';
+import { addScores, compareScores, type ScoreVector } from './scoreVector.ts';
+import { liveBits } from './stationEvents.ts';
+import type { Stretch } from './stretch.ts';
+import type { FoundSequence, StretchSettings } from './stretchSolver.ts';
+
+const itemScore = (item: FillItem): ScoreVector => [0, 0, 0, 0, 1, 0, item.price];
+
+const leftoverScore = (
+  leftUm: number,
+  rightUm: number,
+  uncertaintyUm: number,
+  fillerMaxUm: number,
+): ScoreVector => {
+  const { madeToMeasure, fillers } = countLeftovers(leftUm, rightUm, uncertaintyUm, fillerMaxUm);
+  return [0, madeToMeasure, leftUm + rightUm, fillers, 0, 0, 0];
+};
+
+/**
+ * Solves a stretch with events piece by piece over all places that a piece may start at. Where widths are so odd that
+ * nearly every length can be made, this takes far fewer steps than pairing the places of events as `stretchSolver`
+ * does; where they are regular it takes more. Both are exact and agree.
+ */
+export const solveOnLattice = (
+  stretch: Stretch,
+  settings: StretchSettings,
+): ReadonlyMap<number, FoundSequence> => {
+  const { tables, fill, fillerMaxUm, order, longestIsBest, sharedBits, budget } = settings;
+  const joint = tables.jointUm;
+  const { events, places } = latticePlaces(stretch, settings);
+  const live = liveBits(events, stretch.leftMinUm, joint);
+  const leftFixed = stretch.left !== 'exposed';
+  const rightFixed = stretch.right !== 'exposed';
+  const open = leftFixed && rightFixed;
+  const rests = new Map<number, readonly LatticeRest[]>();
+  const found = new Map<number, FoundSequence>();
+  const best = new Map<number, { rest: LatticeRest; score: ScoreVector; placeUm: number }>();
+
+  for (const placeUm of places) {
+    if (budget.isExhausted()) break;
+    const keepBits = live(placeUm) | sharedBits;
+    const kept = new Map<string, LatticeRest>();
+    const keep = (rest: LatticeRest) => {
+      const key = `${rest.bits}/${rest.openRightUm}/${rest.firstCarried}`;
+      const other = kept.get(key);
+      const difference = other === undefined ? -1 : compareScores(rest.score, other.score, order);
+      if (other === undefined || difference < 0 || (difference === 0 && compareRests(rest, other) < 0)) {
+        kept.set(key, rest);
+      }
+    };
+    for (const event of events) {
+      if (placeUm < event.fromMinUm || placeUm > event.fromMaxUm) continue;
+      const toUm = placeUm + event.widthUm;
+      if (toUm > stretch.rightMaxUm) continue;
+      const displacement = event.displacementAt(placeUm);
+      if (!Number.isFinite(displacement)) continue;
+      const own: ScoreVector = [-event.stations, 0, 0, 0, 1, displacement, event.price];
+      const finish = (gap: { table: FillTable; index: number } | undefined, endUm: number) => {
+        budget.spend(1);
+        const rightUm = rightFixed ? stretch.rightUm - endUm : 0;
+        if (rightFixed ? rightUm < 0 : endUm < stretch.rightMinUm || endUm > stretch.rightMaxUm) return;
+        const mayClose = open && rightUm <= stretch.uncertaintyUm;
+        let score = addScores(
+          own,
+          mayClose
+            ? [0, 0, rightUm, 0, 0, 0, 0]
+            : leftoverScore(0, rightUm, stretch.uncertaintyUm, fillerMaxUm),
+        );
+        if (gap) {
+          score = addScores(score, [
+            0,
+            0,
+            0,
+            0,
+            gap.table.pieces[gap.index]!,
+            0,
+            gap.table.prices[gap.index]!,
+          ]);
+        }
+        keep({
+          bits: event.bits & keepBits,
+          openRightUm: mayClose ? rightUm : -1,
+          firstCarried: event.carried,
+          score,
+          event,
+          item: undefined,
+          next: undefined,
+          gap,
+        });
+      };
+      const table = tables.table(event.carried, true);
+      let index = table.floorIndex(stretch.rightMaxUm - toUm);
+      if (rightFixed && longestIsBest) {
+        if (index >= 0) finish({ table, index }, toUm + table.sums[index]!);
+        else if (!event.carried) finish(undefined, toUm);
+      } else {
+        const leastUm = rightFixed ? 0 : stretch.rightMinUm - toUm;
+        for (; index >= 0 && table.sums[index]! >= leastUm; index -= 1) {
+          finish({ table, index }, toUm + table.sums[index]!);
+        }
+        if (!event.carried) finish(undefined, toUm);
+      }
+      for (const next of rests.get(toUm + joint) ?? []) {
+        budget.spend(1);
+        if ((next.bits & event.bits) !== 0 || (event.carried && next.firstCarried)) continue;
+        keep({
+          bits: (next.bits | event.bits) & keepBits,
+          openRightUm: next.openRightUm,
+          firstCarried: event.carried,
+          score: addScores(own, next.score),
+          event,
+          item: undefined,
+          next,
+          gap: undefined,
+        });
+      }
+    }
+    for (const item of fill) {
+      for (const next of rests.get(placeUm + item.widthUm + joint) ?? []) {
+        budget.spend(1);
+        if (item.carried && next.firstCarried) continue;
+        keep({
+          bits: next.bits & keepBits,
+          openRightUm: next.openRightUm,
+          firstCarried: item.carried,
+          score: addScores(itemScore(item), next.score),
+          event: undefined,
+          item,
+          next,
+          gap: undefined,
+        });
+      }
+    }
+    if (kept.size === 0) continue;
+    const list = [...kept.values()];
+    rests.set(placeUm, list);
+    const leftUm = leftFixed ? placeUm - stretch.leftUm : 0;
+    if (leftFixed ? leftUm < 0 : placeUm < stretch.leftMinUm || placeUm > stretch.leftMaxUm) continue;
+    for (const rest of list) {
+      if (rest.firstCarried) continue;
+      let side: ScoreVector;
+      if (rest.openRightUm >= 0) {
+        const both = leftoverScore(leftUm, rest.openRightUm, stretch.uncertaintyUm, fillerMaxUm);
+        side = [0, both[1]!, leftUm, both[3]!, 0, 0, 0];
+      } else side = leftoverScore(leftUm, 0, open ? -1 : stretch.uncertaintyUm, fillerMaxUm);
+      const score = addScores(rest.score, side);
+      const key = rest.bits & sharedBits;
+      const other = best.get(key);
+      const difference = other === undefined ? -1 : compareScores(score, other.score, order);
+      if (other === undefined || difference < 0 || (difference === 0 && compareRests(rest, other.rest) < 0)) {
+        best.set(key, { rest, score, placeUm });
+      }
+    }
+  }
+  for (const [key, { rest, score }] of best) found.set(key, { sequence: restSequence(rest), score });
+  return found;
+};
