@@ -23,6 +23,8 @@ export default defineConfig({
           testTimeout: 180_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          // A page takes what it takes on a machine that builds and tests at once.
+          expect: { poll: { timeout: 30_000 } },
         },
       },
     ],

@@ -10,6 +10,8 @@ export const channels = {
   pickPlan: 'footrail:pick-plan',
   /** Page to main, answered: `{fileName, bytes}`. */
   saveFile: 'footrail:save-file',
+  /** Page to main: the menu choices that it can take now. */
+  menuOffers: 'footrail:menu-offers',
   /** Main to page: a menu choice. */
   menuChoice: 'footrail:menu-choice',
 } as const;

@@ -1,5 +1,6 @@
 import type { MenuItemConstructorOptions } from 'electron';
 import type { MenuChoice } from '../../src/app/desktopBridge.ts';
+import { menuWords } from '../ipc/menuChoices.ts';
 
 /** What the menu needs to know and do. */
 export interface MenuContext {
@@ -18,9 +19,11 @@ const divider: MenuItemConstructorOptions = { type: 'separator' };
  * whether a text is being typed.
  */
 export const menuTemplate = (context: MenuContext): MenuItemConstructorOptions[] => {
-  const item = (label: string, choice: MenuChoice, accelerator?: string): MenuItemConstructorOptions => ({
-    label,
+  const item = (choice: MenuChoice, accelerator?: string): MenuItemConstructorOptions => ({
+    label: menuWords[choice],
     id: choice,
+    // Until the page says that it can take it.
+    enabled: false,
     ...(accelerator === undefined ? {} : { accelerator, registerAccelerator: false }),
     click: () => context.choose(choice),
   });
@@ -43,11 +46,11 @@ export const menuTemplate = (context: MenuContext): MenuItemConstructorOptions[]
     {
       label: 'File',
       submenu: [
-        item('Projects', 'show-projects'),
-        item('Add a plan…', 'add-plan', 'CommandOrControl+O'),
+        item('show-projects'),
+        item('add-plan', 'CommandOrControl+O'),
         divider,
-        item('Save the schedule…', 'save-schedule'),
-        item('Save the plan with its runs…', 'save-plan'),
+        item('save-schedule'),
+        item('save-plan'),
         divider,
         { label: 'Show the archive’s folder', click: context.showArchiveFolder },
         divider,
@@ -57,8 +60,8 @@ export const menuTemplate = (context: MenuContext): MenuItemConstructorOptions[]
     {
       label: 'Edit',
       submenu: [
-        item('Undo', 'undo', 'CommandOrControl+Z'),
-        item('Redo', 'redo', 'CommandOrControl+Shift+Z'),
+        item('undo', 'CommandOrControl+Z'),
+        item('redo', 'CommandOrControl+Shift+Z'),
         divider,
         { role: 'cut' },
         { role: 'copy' },
@@ -69,9 +72,9 @@ export const menuTemplate = (context: MenuContext): MenuItemConstructorOptions[]
     {
       label: 'View',
       submenu: [
-        item('Whole sheet', 'whole-sheet'),
-        item('Closer', 'closer'),
-        item('Further away', 'further-away'),
+        item('whole-sheet'),
+        item('closer'),
+        item('further-away'),
         divider,
         { role: 'togglefullscreen' },
         ...(context.isDevelopment ? development : []),

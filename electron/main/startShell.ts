@@ -1,17 +1,15 @@
 import { join } from 'node:path';
 import type { BrowserWindow, IpcMainEvent, IpcMainInvokeEvent } from 'electron';
 import type { Api } from '../../src/app/createApi.ts';
-import type { MenuChoice } from '../../src/app/desktopBridge.ts';
 import { listStaticFiles, type StaticFiles } from '../../src/host/staticFiles.ts';
-import { channels } from '../ipc/channels.ts';
 import { appScheme, pageAddress } from './appAddress.ts';
 import { lockDownContents, lockDownSession } from './lockDown.ts';
 import type { MainElectron } from './mainElectron.ts';
-import { menuTemplate } from './menu.ts';
 import { openMainWindow } from './openMainWindow.ts';
 import { serveAppFiles } from './serveAppFiles.ts';
 import { serveCalls } from './serveCalls.ts';
 import { serveDialogs } from './serveDialogs.ts';
+import { showMenu } from './showMenu.ts';
 import { isTrustedSender } from './trustedSender.ts';
 
 /** The API over an open archive, and the way to close it. */
@@ -77,21 +75,9 @@ const reviveWhenGone = ({ dialog }: MainElectron, window: BrowserWindow): void =
   });
 };
 
-const showMenu = (electron: MainElectron, window: BrowserWindow, settings: ShellSettings): void => {
-  const { app, Menu, shell } = electron;
-  const template = menuTemplate({
-    isMac: settings.platform === 'darwin',
-    isDevelopment: !app.isPackaged,
-    choose: (choice: MenuChoice) => window.webContents.send(channels.menuChoice, choice),
-    showArchiveFolder: () => void shell.openPath(settings.archiveFolder),
-    showAbout: () => app.showAboutPanel(),
-  });
-  Menu.setApplicationMenu(Menu.buildFromTemplate(template));
-};
-
 /** Opens the window and gives its page, and nothing else, the API and the dialogs. */
 const openShellWindow = (electron: MainElectron, settings: ShellSettings, api: Api): void => {
-  const { app } = electron;
+  const { app, shell } = electron;
   const window = openMainWindow(electron, {
     preloadPath: settings.preloadPath,
     boundsPath: join(app.getPath('userData'), 'window.json'),
@@ -101,7 +87,13 @@ const openShellWindow = (electron: MainElectron, settings: ShellSettings, api: A
   const isTrusted = (event: IpcMainEvent | IpcMainInvokeEvent) => isTrustedSender(event, contentsId);
   const calls = serveCalls(electron, api, isTrusted);
   serveDialogs(electron, window, isTrusted);
-  showMenu(electron, window, settings);
+  const menu = {
+    isMac: settings.platform === 'darwin',
+    isDevelopment: !app.isPackaged,
+    showArchiveFolder: () => void shell.openPath(settings.archiveFolder),
+    showAbout: () => app.showAboutPanel(),
+  };
+  showMenu(electron, window, menu, isTrusted);
   reviveWhenGone(electron, window);
   window.webContents.on('render-process-gone', () => calls.cancelAll());
   window.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {

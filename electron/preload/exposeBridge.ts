@@ -53,6 +53,7 @@ export const exposeBridge = ({ contextBridge, ipcRenderer }: PreloadElectron): v
     ) as DesktopBridge['api'],
     pickPlan: () => invoke(channels.pickPlan),
     saveFile: ({ fileName, bytes }) => invoke(channels.saveFile, { fileName, bytes }),
+    offerMenuChoices: (choices) => ipcRenderer.send(channels.menuOffers, choices),
     onMenuChoice: (listener) => {
       const pass = (_event: IpcRendererEvent, choice: MenuChoice) => listener(choice);
       ipcRenderer.on(channels.menuChoice, pass);

@@ -6,6 +6,7 @@ import type { ApiClient } from '../api/apiClient.ts';
 import { PreferenceSwitches } from '../shell/PreferenceSwitches.tsx';
 import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
+import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { ProjectTable } from './ProjectTable.tsx';
 
@@ -26,6 +27,13 @@ export const ArchiveScreen = (props: {
   const [trouble, setTrouble] = useState<string | null>(null);
   const [name, setName] = useState('');
   const isOver = useFileDrop((file) => onCreate(withoutEnding(file.name), file));
+  useShellMenu({
+    'add-plan': () =>
+      void pickPlan().then(
+        (file) => file && onCreate(withoutEnding(file.name), file),
+        (thrown: unknown) => setTrouble(wordsFor(thrown)),
+      ),
+  });
 
   useEffect(() => {
     let isCurrent = true;

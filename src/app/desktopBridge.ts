@@ -14,6 +14,8 @@ export interface DesktopBridge {
     readonly fileName: string;
     readonly bytes: Uint8Array;
   }) => Promise<ApiAnswer<SavedFile | null>>;
+  /** Says which of the menu's choices the page can take now; the others show as not available. None at first. */
+  readonly offerMenuChoices: (choices: readonly MenuChoice[]) => void;
   /** Calls back with each choice from the window's menu until the function that it returns is called. */
   readonly onMenuChoice: (listener: (choice: MenuChoice) => void) => () => void;
 }

@@ -1,14 +1,15 @@
 import { registerHooks } from 'node:module';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { compileFunction, constants } from 'node:vm';
 import type { ElectronStandIn } from '../electron/electronStandIn.ts';
 
 /** The desktop shell's built main process. */
 const mainBundle = fileURLToPath(new URL('../../build/out/electron/main.mjs', import.meta.url));
 
 /** Imports by Node itself, past the test runner, which would resolve and change the bundle's imports. */
-const importByNode = new Function('address', 'return import(address)') as (
-  address: string,
-) => Promise<unknown>;
+const importByNode = compileFunction('return import(address)', ['address'], {
+  importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
+}) as (address: string) => Promise<unknown>;
 
 let loads = 0;
 

@@ -7,6 +7,7 @@ interface PageBinding {
   readonly bridgeCall: (id: number, method: string, input: unknown) => Promise<unknown>;
   readonly bridgeCancel: (id: number) => Promise<void>;
   readonly bridgeAsk: (name: 'pickPlan' | 'saveFile', argument: unknown) => Promise<unknown>;
+  readonly bridgeOffer: (choices: readonly MenuChoice[]) => Promise<void>;
   menuChosen?: (choice: MenuChoice) => void;
 }
 
@@ -35,6 +36,9 @@ export const putBridgeOnPage = async (page: Page, contents: StandInContents): Pr
         ? await bridge().pickPlan()
         : await bridge().saveFile(unpackBytes(argument) as Parameters<DesktopBridge['saveFile']>[0]),
     ),
+  );
+  await page.exposeFunction('bridgeOffer', (choices: readonly MenuChoice[]) =>
+    bridge().offerMenuChoices(choices),
   );
   bridge().onMenuChoice((choice) => {
     void page.evaluate((one) => (globalThis as unknown as PageBinding).menuChosen?.(one), choice);
@@ -77,6 +81,7 @@ export const putBridgeOnPage = async (page: Page, contents: StandInContents): Pr
       api: Object.fromEntries(methods.map((method) => [method, methodFor(method)])),
       pickPlan: () => host.bridgeAsk('pickPlan', null).then(unpack),
       saveFile: (file: unknown) => host.bridgeAsk('saveFile', pack(file)).then(unpack),
+      offerMenuChoices: (choices: readonly MenuChoice[]) => void host.bridgeOffer(choices),
       onMenuChoice: (listener: (choice: MenuChoice) => void) => {
         listeners.add(listener);
         return () => listeners.delete(listener);

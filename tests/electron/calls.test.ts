@@ -16,7 +16,13 @@ describe('calls through preload and main process', () => {
   it('puts exactly the named functions on the page, frozen, and nothing of Electron', async () => {
     const { contents, bridge } = await startShellUnderTest();
     expect(Object.keys(contents.exposed)).toEqual(['footrail']);
-    expect(Object.keys(bridge).sort()).toEqual(['api', 'onMenuChoice', 'pickPlan', 'saveFile']);
+    expect(Object.keys(bridge).sort()).toEqual([
+      'api',
+      'offerMenuChoices',
+      'onMenuChoice',
+      'pickPlan',
+      'saveFile',
+    ]);
     expect(Object.keys(bridge.api).sort()).toEqual(Object.keys(apiMethods).sort());
     expect(Object.isFrozen(bridge)).toBe(true);
     expect(Object.isFrozen(bridge.api)).toBe(true);

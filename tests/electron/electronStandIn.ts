@@ -23,6 +23,12 @@ export interface StandInOptions {
 
 type Listener = (...args: unknown[]) => unknown;
 
+/** The items of a menu and of the menus in it. */
+export const menuItemsOf = (
+  menu: readonly MenuItemConstructorOptions[],
+): readonly MenuItemConstructorOptions[] =>
+  menu.flatMap((entry) => [entry, ...(Array.isArray(entry.submenu) ? menuItemsOf(entry.submenu) : [])]);
+
 const sandboxedRequire =
   (electron: PreloadElectron) =>
   (name: string): unknown => {
@@ -188,9 +194,12 @@ export const createElectronStandIn = (options: StandInOptions) => {
     app,
     BrowserWindow: StandInWindow,
     Menu: {
-      buildFromTemplate: (template: MenuItemConstructorOptions[]) => template,
-      setApplicationMenu: (template: MenuItemConstructorOptions[]) => {
-        record.menu = template;
+      buildFromTemplate: (items: MenuItemConstructorOptions[]) => ({
+        items,
+        getMenuItemById: (id: string) => menuItemsOf(items).find((item) => item.id === id) ?? null,
+      }),
+      setApplicationMenu: (menu: { readonly items: MenuItemConstructorOptions[] }) => {
+        record.menu = menu.items;
       },
     },
     dialog,

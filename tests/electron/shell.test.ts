@@ -2,17 +2,18 @@ import { existsSync, readdirSync, readFileSync, truncateSync, writeFileSync } fr
 import { join } from 'node:path';
 import type { MenuItemConstructorOptions } from 'electron';
 import { afterEach, describe, expect, it } from 'vitest';
+import { channels } from '../../electron/ipc/channels.ts';
+import { menuChoices, menuWords } from '../../electron/ipc/menuChoices.ts';
 import type { ShellSettings } from '../../electron/main/startShell.ts';
+import type { MenuChoice } from '../../src/app/desktopBridge.ts';
+import { menuItemsOf } from './electronStandIn.ts';
 import { RecordingApi, removeFolders, startShellUnderTest, temporaryFolder } from './shellUnderTest.ts';
 
 afterEach(removeFolders);
 
-const itemsOf = (menu: readonly MenuItemConstructorOptions[]): readonly MenuItemConstructorOptions[] =>
-  menu.flatMap((entry) => [entry, ...(Array.isArray(entry.submenu) ? itemsOf(entry.submenu) : [])]);
-
 const click = (menu: readonly MenuItemConstructorOptions[], label: string): void => {
-  const item = itemsOf(menu).find((entry) => entry.label === label);
-  if (!item?.click) throw new Error(`no menu item "${label}" to click`);
+  const item = menuItemsOf(menu).find((entry) => entry.label === label);
+  if (!item?.click || item.enabled === false) throw new Error(`no menu item "${label}" to click`);
   (item.click as () => void)();
 };
 
@@ -150,20 +151,11 @@ describe('the window’s place', () => {
 });
 
 describe('the menu', () => {
-  it.each([
-    ['Projects', 'show-projects'],
-    ['Add a plan…', 'add-plan'],
-    ['Save the schedule…', 'save-schedule'],
-    ['Save the plan with its runs…', 'save-plan'],
-    ['Undo', 'undo'],
-    ['Redo', 'redo'],
-    ['Whole sheet', 'whole-sheet'],
-    ['Closer', 'closer'],
-    ['Further away', 'further-away'],
-  ])('tells the page of "%s"', async (label, choice) => {
+  it.each(Object.entries(menuWords))('tells the page of "%s"', async (choice, label) => {
     const { record, bridge } = await startShellUnderTest();
     const heard: string[] = [];
     const stop = bridge.onMenuChoice((one) => heard.push(one));
+    bridge.offerMenuChoices([choice as MenuChoice]);
     click(record.menu, label);
     expect(heard).toEqual([choice]);
     stop();
@@ -171,9 +163,30 @@ describe('the menu', () => {
     expect(heard).toHaveLength(1);
   });
 
+  it('has available what the page offers to take, and nothing else', async () => {
+    const { record, bridge, contents } = await startShellUnderTest();
+    const available = () =>
+      menuChoices.filter((id) => menuItemsOf(record.menu).find((item) => item.id === id)?.enabled);
+    expect(available()).toEqual([]);
+    bridge.offerMenuChoices(['add-plan', 'undo']);
+    expect(available()).toEqual(['add-plan', 'undo']);
+    const ourPage = { url: 'app://footrail/index.html', parent: null };
+    for (const [frame, offers] of [
+      [{ url: 'https://example.org/', parent: null }, ['redo']],
+      [ourPage, ['redo', 'quit']],
+      [ourPage, 'redo'],
+      [ourPage, undefined],
+    ] as const) {
+      contents.sendFrom(frame, channels.menuOffers, offers);
+      expect(available()).toEqual(['add-plan', 'undo']);
+    }
+    bridge.offerMenuChoices([]);
+    expect(available()).toEqual([]);
+  });
+
   it('takes no key from the page', async () => {
     const { record } = await startShellUnderTest();
-    const keyed = itemsOf(record.menu).filter((item) => item.accelerator !== undefined);
+    const keyed = menuItemsOf(record.menu).filter((item) => item.accelerator !== undefined);
     expect(keyed.length).toBeGreaterThan(0);
     expect(keyed.every((item) => item.registerAccelerator === false)).toBe(true);
   });
@@ -182,7 +195,8 @@ describe('the menu', () => {
     const development = await startShellUnderTest();
     click(development.record.menu, 'Show the archive’s folder');
     expect(development.record.openedPaths).toEqual(['/archive']);
-    const rolesOf = (menu: readonly MenuItemConstructorOptions[]) => itemsOf(menu).map(({ role }) => role);
+    const rolesOf = (menu: readonly MenuItemConstructorOptions[]) =>
+      menuItemsOf(menu).map(({ role }) => role);
     expect(rolesOf(development.record.menu)).toContain('toggleDevTools');
     const packaged = await startShellUnderTest({ isPackaged: true });
     expect(rolesOf(packaged.record.menu)).not.toContain('toggleDevTools');
