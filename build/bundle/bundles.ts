@@ -34,5 +34,11 @@ export const externalPackages: readonly string[] = [
   '@napi-rs/canvas',
 ];
 
-/** Entries that must exist; the others are skipped with a line while they are being built. */
-export const requiredEntries: readonly string[] = [];
+/** Entries that must exist; another is skipped with a line. */
+export const requiredEntries: readonly string[] = [
+  'src/host/main.ts',
+  'src/host/reading/readingWorker.ts',
+  'electron/main/main.ts',
+  'electron/preload/preload.ts',
+  'renderer/index.html',
+];

@@ -23,6 +23,7 @@ const outerZones: readonly string[] = ['electron', 'renderer', 'tests', 'build']
 
 /** The packages that pure code may use: they touch neither the DOM nor Node. */
 export const purePackages: readonly string[] = [
+  '@cantoo/fontkit',
   '@cantoo/pdf-lib',
   '@cantoo/fontkit',
   'fflate',
