@@ -23,6 +23,7 @@ export interface ArchiveConnection {
   readonly noticeDamage: (problem: string) => never;
   /** The error that refuses to write to a damaged archive; names what is broken and the backups. */
   readonly damagedError: () => StoreError;
+  /** Runs `work` on one moment of the archive, whatever other processes write meanwhile. */
   readonly read: <Value>(work: () => Value) => Value;
   /** Runs `work` in one transaction that is on disk when this returns, or has left nothing behind when it throws. */
   readonly write: <Value>(work: () => Value) => Value;
@@ -85,7 +86,7 @@ export const createArchiveConnection = (options: {
       if (!problems.includes(problem)) problems.push(problem);
       throw damagedError();
     },
-    read: guard,
+    read: (work) => guard(() => database.transaction(work)()),
     write: (work) =>
       guard(() => {
         if (problems.length > 0) throw damagedError();

@@ -36,34 +36,30 @@ const problemOf = async (read: () => Promise<unknown>): Promise<readonly string[
  * byte for byte.
  */
 const replayProblems = (archive: ArchiveConnection, projectId: string): readonly string[] =>
-  archive.read(
-    archive.database.transaction(() => {
-      const document = archive.database
-        .prepare<[string], { document: string }>(
-          'SELECT document FROM documents JOIN projects USING (project_key) WHERE project_id = ?',
-        )
-        .get(projectId)?.document;
-      const patches = archive.database
-        .prepare<[string], { patch: string }>(
-          'SELECT patch FROM events JOIN projects USING (project_key) WHERE project_id = ? ORDER BY events.revision',
-        )
-        .all(projectId)
-        .map(({ patch }) => JSON.parse(patch) as Patch);
-      if (document === undefined) return [`the document of ${projectId} is missing`];
-      const kept = JSON.parse(document) as ProjectDocument;
-      const first = patches.reduceRight((state, patch) => applyPatch(state, reversePatch(patch)), kept);
-      const again = patches.reduce((state, patch) => applyPatch(state, patch), first);
-      const sorted = (value: unknown): string =>
-        JSON.stringify(value, (_, entry: unknown) =>
-          typeof entry === 'object' && entry !== null && !Array.isArray(entry)
-            ? Object.fromEntries(Object.entries(entry).sort(([one], [other]) => (one < other ? -1 : 1)))
-            : entry,
-        );
-      return sorted(again) === sorted(kept)
-        ? []
-        : [`the changes of ${projectId} do not lead to its document`];
-    }),
-  );
+  archive.read(() => {
+    const document = archive.database
+      .prepare<[string], { document: string }>(
+        'SELECT document FROM documents JOIN projects USING (project_key) WHERE project_id = ?',
+      )
+      .get(projectId)?.document;
+    const patches = archive.database
+      .prepare<[string], { patch: string }>(
+        'SELECT patch FROM events JOIN projects USING (project_key) WHERE project_id = ? ORDER BY events.revision',
+      )
+      .all(projectId)
+      .map(({ patch }) => JSON.parse(patch) as Patch);
+    if (document === undefined) return [`the document of ${projectId} is missing`];
+    const kept = JSON.parse(document) as ProjectDocument;
+    const first = patches.reduceRight((state, patch) => applyPatch(state, reversePatch(patch)), kept);
+    const again = patches.reduce((state, patch) => applyPatch(state, patch), first);
+    const sorted = (value: unknown): string =>
+      JSON.stringify(value, (_, entry: unknown) =>
+        typeof entry === 'object' && entry !== null && !Array.isArray(entry)
+          ? Object.fromEntries(Object.entries(entry).sort(([one], [other]) => (one < other ? -1 : 1)))
+          : entry,
+      );
+    return sorted(again) === sorted(kept) ? [] : [`the changes of ${projectId} do not lead to its document`];
+  });
 
 /**
  * Reads everything: SQLite's whole check, every tallied row, every project with its chain of changes replayed, every

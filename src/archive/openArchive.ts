@@ -168,7 +168,8 @@ const openForReading = (path: string, lockWaitMs: number): Database.Database => 
     archiveVersionOf(database);
   } catch (error) {
     database.close();
-    if (!(error instanceof Database.SqliteError) || error.code !== 'SQLITE_CANTOPEN') throw error;
+    const wantsLog = error instanceof Database.SqliteError && /^SQLITE_(CANTOPEN|READONLY)/.test(error.code);
+    if (!wantsLog) throw error;
     const inMemory = openInMemory(path);
     if (!inMemory) throw storeTrouble('archive-read-only', path);
     database = inMemory;
@@ -227,7 +228,8 @@ const open = async ({
       if (version === 0) refuseForeign(reading, folder);
       const problems = [
         ...(log.kind === 'damaged' ? [log.problem] : []),
-        ...(version === 0 ? [] : inspectArchive(reading, migrations)),
+        // In one transaction: another process may be writing.
+        ...(version === 0 ? [] : reading.transaction(() => inspectArchive(reading, migrations))()),
       ];
       if (problems.length > 0 || !canWrite) {
         const archive = assembleDamaged({ folder, connection: connect(reading, problems), now, notices });

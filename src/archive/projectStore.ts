@@ -203,17 +203,12 @@ export const createProjectStore = (
       }),
 
     loadProject: async (projectId) =>
-      archive.read(() =>
-        // One transaction: the entry, the document and the events belong to the same moment.
-        database.transaction(() => {
-          const project = findIntact(projectId);
-          if (!project) return null;
-          const history: History = rebuildHistory(
-            readEvents(project, findEvents.iterate(project.project_key)),
-          );
-          return { projectId, revision: project.revision, document: readDocument(project), history };
-        })(),
-      ),
+      archive.read(() => {
+        const project = findIntact(projectId);
+        if (!project) return null;
+        const history: History = rebuildHistory(readEvents(project, findEvents.iterate(project.project_key)));
+        return { projectId, revision: project.revision, document: readDocument(project), history };
+      }),
 
     appendEvent: async ({ projectId, expectedRevision, event, document }) =>
       archive.write(() => {

@@ -1,4 +1,4 @@
-import { closeSync, openSync, readSync, statSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readSync, statSync } from 'node:fs';
 
 /**
  * The write-ahead log read past SQLite. SQLite ends its reading at the first frame whose checksum is wrong, as it must
@@ -74,27 +74,54 @@ const readHeader = (file: number): Header => {
   };
 };
 
-/** How many finished changes lie behind the first wrong frame. */
-const countChangesBehindDamage = (file: number, size: number, header: Header): number => {
-  const frame = Buffer.alloc(frameHeaderBytes + header.pageBytes);
-  let checksum = header.checksum;
-  let isBroken = false;
+interface Look {
+  readonly headerBytes: Buffer;
+  readonly isHeaderSound: boolean;
+  /** Where the first wrong frame starts, in bytes; null where all are right. */
+  readonly brokenAt: number | null;
+  /** Finished changes at and behind that place. */
+  readonly changes: number;
+}
+
+const lookThrough = (file: number): Look => {
+  const header = readHeader(file);
+  const { size } = fstatSync(file);
+  let brokenAt: number | null = null;
   let changes = 0;
-  for (let at = headerBytes; at + frame.length <= size; at += frame.length) {
-    readSync(file, frame, 0, frame.length, at);
-    const { isOfThisLog, endsChange } = readFrame(frame, header.salts);
-    if (!isBroken) {
-      const next = carryOn(
-        carryOn(checksum, frame.subarray(0, 8), header.isBigEndian),
-        frame.subarray(frameHeaderBytes),
-        header.isBigEndian,
-      );
-      isBroken = !isOfThisLog || next[0] !== frame.readUInt32BE(16) || next[1] !== frame.readUInt32BE(20);
-      checksum = next;
+  if (header.isSound) {
+    const frame = Buffer.alloc(frameHeaderBytes + header.pageBytes);
+    let checksum = header.checksum;
+    for (let at = headerBytes; at + frame.length <= size; at += frame.length) {
+      readSync(file, frame, 0, frame.length, at);
+      const { isOfThisLog, endsChange } = readFrame(frame, header.salts);
+      if (brokenAt === null) {
+        const { isBigEndian } = header;
+        const withHeader = carryOn(checksum, frame.subarray(0, 8), isBigEndian);
+        checksum = carryOn(withHeader, frame.subarray(frameHeaderBytes), isBigEndian);
+        const isRight = checksum[0] === frame.readUInt32BE(16) && checksum[1] === frame.readUInt32BE(20);
+        if (!isOfThisLog || !isRight) brokenAt = at;
+      }
+      if (brokenAt !== null && isOfThisLog && endsChange) changes += 1;
     }
-    if (isBroken && isOfThisLog && endsChange) changes += 1;
   }
-  return changes;
+  return { headerBytes: header.bytes, isHeaderSound: header.isSound, brokenAt, changes };
+};
+
+const isInOrder = ({ isHeaderSound, changes }: Look): boolean => isHeaderSound && changes === 0;
+
+/**
+ * Looks until two looks agree: another process may be writing to the log or beginning it anew, and a frame read while
+ * it was written is right the next time. What is damaged stays where it is.
+ */
+const lookTwice = (file: number): Look => {
+  let last = lookThrough(file);
+  for (;;) {
+    if (isInOrder(last)) return last;
+    const next = lookThrough(file);
+    const isSame = next.headerBytes.equals(last.headerBytes) && next.brokenAt === last.brokenAt;
+    if (isSame) return next;
+    last = next;
+  }
 };
 
 /** Looks through the log beside an archive; no log is a sound one. */
@@ -104,20 +131,17 @@ export const inspectLog = (archivePath: string): LogFinding => {
   if (size < headerBytes + frameHeaderBytes) return sound;
   const file = openSync(path, 'r');
   try {
-    const header = readHeader(file);
-    const changes = header.isSound ? countChangesBehindDamage(file, size, header) : 0;
-    if (header.isSound && changes === 0) return sound;
-    // Another process may have begun the log anew while it was read; then what was read is of no account.
-    if (!readHeader(file).bytes.equals(header.bytes)) return inspectLog(archivePath);
-    if (!header.isSound)
+    const look = lookTwice(file);
+    if (isInOrder(look)) return sound;
+    if (!look.isHeaderSound)
       return {
         kind: 'damaged',
         problem: 'the header of its write-ahead log is broken, and with it the last changes are out of reach',
       };
-    if (changes === 1) return { kind: 'cut-off' };
+    if (look.changes === 1) return { kind: 'cut-off' };
     return {
       kind: 'damaged',
-      problem: `its write-ahead log is broken in the middle; ${changes} changes behind that place are out of reach`,
+      problem: `its write-ahead log is broken in the middle; ${look.changes} changes behind that place are out of reach`,
     };
   } finally {
     closeSync(file);
