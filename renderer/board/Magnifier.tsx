@@ -108,14 +108,10 @@ function drawLens(
 
   const lens = lensView(view, focus, magnification, sizePx);
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
-  context.fillStyle = palette.board;
+  context.fillStyle = palette.desk;
   context.fillRect(0, 0, sizePx, sizePx);
   closer.want(lens, ratio);
   drawPictures(context, [picture.coarse, picture.detail, closer.drawn()], lens, palette.paper);
-  context.globalAlpha = palette.dimming;
-  context.fillStyle = palette.board;
-  context.fillRect(0, 0, sizePx, sizePx);
-  context.globalAlpha = 1;
   const seen = seenExtent(lens, sizePx / 2);
   const setting = { context, view: lens, palette, cache, devicePixelRatio: ratio };
   for (const item of inDrawingOrder(items)) {

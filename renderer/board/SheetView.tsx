@@ -2,8 +2,10 @@ import type { PDFDocumentProxy, PDFPageProxy } from 'pdfjs-dist';
 import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Board } from './board.ts';
 import { attachBoardGestures, type BoardPointer } from './boardGestures.ts';
+import { onThemeChange } from './onThemeChange.ts';
 import './SheetView.css';
 import { isSameFrame, sheetFrameOf, shownSizePoints } from './sheetFrame.ts';
+import type { LayerChoice } from './sheetLayers.ts';
 import { createSheetPainter, type SheetDrawingState, type SheetPainter } from './sheetPainter.ts';
 import { wholeSheet, withSize } from './viewTransform.ts';
 import type { WheelMode } from './wheelIntent.ts';
@@ -11,10 +13,12 @@ import type { WheelMode } from './wheelIntent.ts';
 export interface SheetViewProps {
   readonly board: Board;
   readonly page: PDFPageProxy;
-  /** The page's document; needed only for `hiddenLayers`. */
+  /** The page's document; needed only to hide or show layers. */
   readonly pdf?: PDFDocumentProxy | undefined;
-  /** Optional-content group ids (see `sheetLayers`) that are not drawn, all others are; absent: as the file has them. */
+  /** Layers (ids or names, see `sheetLayers`) that are not drawn, besides those that the file itself hides. */
   readonly hiddenLayers?: readonly string[] | undefined;
+  /** Layers that the file hides and that are drawn all the same. `hiddenLayers` has precedence. */
+  readonly shownLayers?: readonly string[] | undefined;
   /** What dragging with the main button does. `tool`: it goes to `onPointer`. Default `pan`. */
   readonly leftDrag?: 'pan' | 'tool' | undefined;
   /** Default `auto`: a mouse wheel zooms, two fingers on a trackpad pan. */
@@ -31,6 +35,7 @@ export interface SheetViewProps {
   readonly children?: ReactNode;
 }
 
+const NO_LAYERS: readonly string[] = [];
 const nothing = (): void => undefined;
 
 /**
@@ -38,12 +43,13 @@ const nothing = (): void => undefined;
  * trackpad, touch, drag and keys. Knows nothing of projects.
  */
 export function SheetView(props: SheetViewProps): ReactNode {
-  const { board, page, pdf = null, hiddenLayers = null } = props;
+  const { board, page, pdf = null, hiddenLayers = NO_LAYERS, shownLayers = NO_LAYERS } = props;
   const root = useRef<HTMLElement>(null);
   const plane = useRef<HTMLDivElement>(null);
   const paper = useRef<HTMLDivElement>(null);
+  const tint = useRef<HTMLDivElement>(null);
   const painter = useRef<SheetPainter | null>(null);
-  const drawnLayers = useRef(hiddenLayers);
+  const drawnLayers = useRef<LayerChoice>({ hidden: hiddenLayers, shown: shownLayers });
   const [state, setState] = useState<SheetDrawingState>({ status: 'drawing' });
   const frame = useMemo(() => sheetFrameOf(page), [page]);
   const latest = useRef(props);
@@ -70,14 +76,17 @@ export function SheetView(props: SheetViewProps): ReactNode {
   useEffect(() => {
     const element = plane.current;
     const sheet = paper.current;
-    if (element === null || sheet === null) return;
+    const colour = tint.current;
+    if (element === null || sheet === null || colour === null) return;
     const shown = shownSizePoints(frame);
     const layer = board.frames.addLayer(0, () => {
       const view = board.view.get();
       if (view !== null) {
-        sheet.style.transform = `translate(${view.originX}px, ${view.originY}px)`;
-        sheet.style.width = `${shown.width * view.pxPerPoint}px`;
-        sheet.style.height = `${shown.height * view.pxPerPoint}px`;
+        for (const { style } of [sheet, colour]) {
+          style.transform = `translate(${view.originX}px, ${view.originY}px)`;
+          style.width = `${shown.width * view.pxPerPoint}px`;
+          style.height = `${shown.height * view.pxPerPoint}px`;
+        }
       }
       painter.current?.update();
     });
@@ -90,15 +99,22 @@ export function SheetView(props: SheetViewProps): ReactNode {
       pdf,
       board,
       plane: element,
-      hiddenLayers: drawnLayers.current,
+      layers: drawnLayers.current,
       onState: report,
       requestUpdate: layer.invalidate,
     });
+    const showTint = (): void => {
+      // Blending costs a little each frame, so white paper goes without.
+      colour.hidden = getComputedStyle(sheet).backgroundColor === 'rgb(255, 255, 255)';
+    };
+    showTint();
+    const stopTheme = onThemeChange(showTint);
     layer.invalidate();
     const unsubscribe = board.view.subscribe(layer.invalidate);
     const forgetRatio = onDevicePixelRatioChange(layer.invalidate);
     return () => {
       forgetRatio();
+      stopTheme();
       unsubscribe();
       layer.remove();
       painter.current?.destroy();
@@ -107,10 +123,11 @@ export function SheetView(props: SheetViewProps): ReactNode {
   }, [board, page, pdf, frame]);
 
   useEffect(() => {
-    if (sameIds(drawnLayers.current, hiddenLayers)) return;
-    drawnLayers.current = hiddenLayers;
-    painter.current?.hideLayers(hiddenLayers);
-  }, [hiddenLayers]);
+    const { hidden, shown } = drawnLayers.current;
+    if (isSameList(hidden, hiddenLayers) && isSameList(shown, shownLayers)) return;
+    drawnLayers.current = { hidden: hiddenLayers, shown: shownLayers };
+    painter.current?.chooseLayers(drawnLayers.current);
+  }, [hiddenLayers, shownLayers]);
 
   useEffect(() => {
     const element = root.current;
@@ -143,6 +160,7 @@ export function SheetView(props: SheetViewProps): ReactNode {
       <div className="sheet-view-sheet">
         <div ref={paper} className="sheet-view-paper" />
         <div ref={plane} className="sheet-view-plane" />
+        <div ref={tint} className="sheet-view-tint" hidden />
       </div>
       {state.status === 'failed' && (
         <p className="sheet-view-refusal" role="alert">
@@ -154,8 +172,8 @@ export function SheetView(props: SheetViewProps): ReactNode {
   );
 }
 
-const sameIds = (a: readonly string[] | null, b: readonly string[] | null): boolean =>
-  a === b || (a !== null && b !== null && a.length === b.length && a.every((id, index) => id === b[index]));
+const isSameList = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((name, index) => name === b[index]);
 
 /** Calls back when the window moves to a screen of another density or the browser's own zoom changes. */
 function onDevicePixelRatioChange(callback: () => void): () => void {

@@ -2,7 +2,7 @@ import type { Tone } from './displayList.ts';
 
 /**
  * Colours of marks on the drawing. The set is that of Okabe and Ito, "Color Universal Design" (2002, revised 2008),
- * values from memory; the paper under them is white in the light and in the dark theme. A theme may override each by
+ * values from memory; the paper under them is white or nearly so in the light and in the dark theme. A theme may override each by
  * a custom property, `--mark-front` for the tone `front`.
  */
 const OKABE_ITO: Readonly<Record<Tone, string>> = {
@@ -24,11 +24,10 @@ const OKABE_ITO: Readonly<Record<Tone, string>> = {
 
 export interface MarkPalette {
   readonly colour: (tone: Tone) => string;
-  /** The paper as it looks: in the dark theme dimmed by the board behind it. */
+  /** The sheet's paper, which the theme may tint. */
   readonly paper: string;
-  /** What dims the paper: the board's colour, and how much of it shows through, 0 to 1. */
-  readonly board: string;
-  readonly dimming: number;
+  /** What lies around the sheet. */
+  readonly desk: string;
   /** Family for labels, as in CSS. */
   readonly fontFamily: string;
 }
@@ -40,15 +39,10 @@ export function readMarkPalette(element: Element): MarkPalette {
   const colours = Object.fromEntries(
     Object.entries(OKABE_ITO).map(([tone, fallback]) => [tone, read(`--mark-${tone}`, fallback)]),
   ) as Record<Tone, string>;
-  const board = read('--board', '#d9dcda');
-  const paper = read('--sheet-paper', '#ffffff');
-  const opacity = Number(read('--sheet-opacity', '1'));
-  const dimming = opacity >= 0 && opacity <= 1 ? 1 - opacity : 0;
   return {
     colour: (tone) => colours[tone],
-    paper: dimming === 0 ? paper : `color-mix(in srgb, ${board} ${dimming * 100}%, ${paper})`,
-    board,
-    dimming,
-    fontFamily: read('--font', "'Archivo Variable', system-ui, sans-serif"),
+    paper: read('--paper', '#ffffff'),
+    desk: read('--desk', '#dedbd2'),
+    fontFamily: style.fontFamily || 'system-ui, sans-serif',
   };
 }

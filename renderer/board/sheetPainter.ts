@@ -9,6 +9,7 @@ import {
 import type { Board } from './board.ts';
 import { coarseArea, type DrawnArea, detailArea, isSharp, placement, visiblePart } from './detailArea.ts';
 import { operationsWithin } from './operationsWithin.ts';
+import { type LayerChoice, layerConfig } from './sheetLayers.ts';
 import type { DrawnCanvas, PartDrawing } from './sheetPicture.ts';
 import type { ViewTransform } from './viewTransform.ts';
 
@@ -27,22 +28,19 @@ const PAN_PAUSE_MS = 24;
 export interface SheetPainter {
   /** Shows the canvases where the view has them and starts or cancels drawings as needed. Call once a frame. */
   readonly update: () => void;
-  /**
-   * Draws the sheet anew with exactly these optional-content groups (ids) hidden; null: as the file has them.
-   * The old picture stays until the new one is whole.
-   */
-  readonly hideLayers: (hiddenLayers: readonly string[] | null) => void;
+  /** Draws the sheet anew with other layers; the old picture stays until the new one is whole. */
+  readonly chooseLayers: (layers: LayerChoice) => void;
   readonly destroy: () => void;
 }
 
 interface SheetPainterOptions {
   readonly page: PDFPageProxy;
-  /** Needed to hide layers. */
+  /** Needed to hide or show layers. */
   readonly pdf: PDFDocumentProxy | null;
   readonly board: Board;
   /** Element that holds the canvases; its box is the board's box. */
   readonly plane: HTMLElement;
-  readonly hiddenLayers: readonly string[] | null;
+  readonly layers: LayerChoice;
   readonly onState: (state: SheetDrawingState) => void;
   /** Asks for {@link SheetPainter.update} in the next frame. */
   readonly requestUpdate: () => void;
@@ -59,7 +57,7 @@ interface Running {
  */
 export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
   const { page, pdf, board, plane, onState, requestUpdate } = options;
-  let hiddenLayers = options.hiddenLayers;
+  let layers = options.layers;
   let coarse: DrawnCanvas | null = null;
   let isCoarseComplete = false;
   let detail: DrawnCanvas | null = null;
@@ -91,7 +89,8 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
     });
     const filter =
       isRecording || coarse === null ? null : operationsWithin(page.recordedBBoxes, area, coarse.area, OPS);
-    const config = pdf === null || hiddenLayers === null ? null : layersWithout(pdf, hiddenLayers);
+    const isAsFiled = layers.hidden.length === 0 && layers.shown.length === 0;
+    const config = pdf === null || isAsFiled ? null : layerConfig(pdf, layers);
     return page.render({
       canvas,
       viewport,
@@ -224,8 +223,8 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       if (detail !== null) placeCanvas(detail, view);
       considerDetail(view);
     },
-    hideLayers(next) {
-      hiddenLayers = next;
+    chooseLayers(next) {
+      layers = next;
       const view = board.view.get();
       if (view === null || isDestroyed) return;
       stop();
@@ -265,11 +264,4 @@ function discard(canvas: HTMLCanvasElement | null | undefined): void {
   canvas.remove();
   canvas.width = 0;
   canvas.height = 0;
-}
-
-async function layersWithout(pdf: PDFDocumentProxy, hiddenLayers: readonly string[]) {
-  const config = await pdf.getOptionalContentConfig({ intent: 'display' });
-  // Each group on its own: groups that the file ties together as alternatives are the caller's to choose.
-  for (const [id] of config) config.setVisibility(id, !hiddenLayers.includes(String(id)), false);
-  return config;
 }

@@ -1,4 +1,5 @@
 import { type DrawnArea, placement } from './detailArea.ts';
+import { shownSizePoints } from './sheetFrame.ts';
 import type { ViewTransform } from './viewTransform.ts';
 
 /** A canvas with the part of the sheet that it holds. */
@@ -31,7 +32,7 @@ export function drawPictures(
   view: ViewTransform,
   paper: string,
 ): void {
-  for (const [index, drawn] of pictures.entries()) {
+  for (const drawn of pictures) {
     if (drawn === null || drawn.canvas.width === 0) continue;
     const at = placement(drawn.area, view);
     // Only the part of the canvas that shows: handing over all of a large canvas costs far more than drawing it.
@@ -44,10 +45,12 @@ export function drawPictures(
     const y = at.y + top * at.scale;
     const width = (right - left) * at.scale;
     const height = (bottom - top) * at.scale;
-    if (index === 0) {
-      context.fillStyle = paper;
-      context.fillRect(x, y, width, height);
-    }
     context.drawImage(drawn.canvas, left, top, right - left, bottom - top, x, y, width, height);
   }
+  // Pages are drawn on white: multiplying gives the white the colour of the paper and leaves the ink.
+  const shown = shownSizePoints(view.frame);
+  context.globalCompositeOperation = 'multiply';
+  context.fillStyle = paper;
+  context.fillRect(view.originX, view.originY, shown.width * view.pxPerPoint, shown.height * view.pxPerPoint);
+  context.globalCompositeOperation = 'source-over';
 }
