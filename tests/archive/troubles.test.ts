@@ -1,13 +1,15 @@
-import { execFile, spawnSync } from 'node:child_process';
+import { execFile, spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { chmodSync, cpSync, existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import Database from 'better-sqlite3';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { openArchive } from '../../src/archive/openArchive.ts';
 import { asStoreError } from '../../src/archive/storeErrors.ts';
 import { openForTest, temporaryFolder } from './editedArchive.ts';
-import { type Edited, edit, newProject, projectIdOf } from './editedSteps.ts';
+import { type Edited, edit, fixedNow, newProject, projectIdOf } from './editedSteps.ts';
 
 const run = promisify(execFile);
 const scriptOf = (name: string): string => fileURLToPath(new URL(`./${name}.ts`, import.meta.url));
@@ -36,6 +38,36 @@ describe('two processes on one archive', () => {
     expect(after?.document).toMatchObject({ job: { number: String(3 * each) } });
     const conflicts = counted.reduce((sum, { stdout }) => sum + Number(stdout), 0);
     expect(conflicts).toBeGreaterThan(0);
+  });
+
+  it('see it sound at every moment, however fast the other writes', { timeout: 120_000 }, async () => {
+    const folder = temporaryFolder();
+    const child = spawn(process.execPath, [scriptOf('editingProcess'), folder, '1'], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    onTestFinished(() => {
+      child.kill('SIGKILL');
+    });
+    const started = once(child.stdout, 'data');
+    child.stdout.resume();
+    await started;
+    let lastRevision = -1;
+    for (let look = 0; look < 60; look += 1) {
+      const archive = await openArchive({ folder, now: fixedNow });
+      const seen = { ...archive.health(), listed: (await archive.store.listProjects()).length <= 1 };
+      const revision = (await archive.store.loadProject(projectIdOf(1)))?.revision ?? 0;
+      archive.close();
+      expect(seen, `look ${look}`).toEqual({
+        state: 'sound',
+        problems: [],
+        notices: [],
+        advice: '',
+        listed: true,
+      });
+      expect(revision).toBeGreaterThanOrEqual(lastRevision);
+      lastRevision = revision;
+    }
+    expect(lastRevision).toBeGreaterThan(0);
   });
 
   it('make a new archive together', { timeout: 120_000 }, async () => {
