@@ -99,6 +99,8 @@ export interface LabelItem extends ItemBase {
   readonly align?: 'start' | 'middle' | 'end' | undefined;
   /** Length of paper (user-space units) that the text must find room in; hidden while it does not. */
   readonly roomUnits?: number | undefined;
+  /** Height of paper, across the text, that one line must find room in; hidden while it does not. */
+  readonly roomAcrossUnits?: number | undefined;
 }
 
 /** A stroke or point in CSS pixels, y down, relative to a mark's place. */

@@ -129,6 +129,8 @@ function isWithinLabel(item: LabelItem, view: ViewTransform, at: Point): boolean
   const sizePx = item.sizePx ?? 12;
   const letters = item.text.length + (item.quietText ? item.quietText.length + 1 : 0);
   const width = Math.max(sizePx, letters * sizePx * 0.55);
+  if (item.roomAcrossUnits !== undefined && item.roomAcrossUnits * pxPerPaperUnit(view) < (item.sizePx ?? 12))
+    return false;
   if (item.roomUnits !== undefined && item.roomUnits * pxPerPaperUnit(view) < width) return false;
   const place = placeLabel(view, item);
   const dx = at.x - place.x;

@@ -49,6 +49,7 @@ export function placeLabel(view: ViewTransform, item: PlacedLabel): LabelPlace {
 export function paintLabel(setting: PaintSetting, item: PlacedLabel): void {
   const { context, view, cache, devicePixelRatio } = setting;
   const sizePx = item.sizePx ?? DEFAULT_SIZE_PX;
+  if (item.roomAcrossUnits !== undefined && item.roomAcrossUnits * pxPerPaperUnit(view) < sizePx) return;
   const roomPx = item.roomUnits === undefined ? Infinity : item.roomUnits * pxPerPaperUnit(view);
   // No letter is narrower than about a quarter of its size: saves measuring what can't find room.
   if (roomPx < item.text.length * sizePx * 0.25) return;

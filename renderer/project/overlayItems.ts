@@ -6,7 +6,7 @@ import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
 import { paperPointAt, positionAlong } from '../../src/measure/runPosition.ts';
 import { straightsOf } from '../../src/measure/straights.ts';
-import { backSign, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
+import { backSign, mmPerUserUnit, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import type { DisplayItem, ItemState, LabelItem } from '../board/displayList.ts';
 
@@ -21,6 +21,12 @@ const directionOf = (from: PaperPoint, to: PaperPoint) => Math.atan2(to.y - from
 const middleOf = (ring: readonly PaperPoint[]): PaperPoint => {
   const sum = ring.reduce((total, { x, y }) => ({ x: total.x + x, y: total.y + y }), { x: 0, y: 0 });
   return paperPoint(sum.x / ring.length, sum.y / ring.length);
+};
+
+const depthOf = (ring: readonly PaperPoint[]): number => {
+  const start = ring[0];
+  const back = ring[3];
+  return start && back ? Math.hypot(back.x - start.x, back.y - start.y) : 0;
 };
 
 const widthOf = (ring: readonly PaperPoint[]): number => {
@@ -50,6 +56,8 @@ export const fitItems = (
       alongRad,
       shift: { directionRad: alongRad + Math.PI / 2, px: upPx },
       roomUnits: widthOf(part.letterRing),
+      // Two lines share the depth, with a little air.
+      roomAcrossUnits: depthOf(part.letterRing) / 2.4,
       isHittable: false,
     });
     // Walking along the front, the text may be read from the other side: above is where its own top is.
@@ -126,7 +134,8 @@ const zoneItems = (run: Run, zone: Zone, scale: SheetScale): readonly DisplayIte
       text: zone.name,
       sizePx: 11,
       alongRad: directionOf(at(0, 0), at(1000, 0)),
-      roomUnits: Math.abs(widthOf(ring)),
+      roomUnits: widthOf(ring),
+      roomAcrossUnits: run.depthMm / mmPerUserUnit(scale) / 1.5,
       isHittable: false,
     },
   ];

@@ -9,8 +9,11 @@ import { alternativeWords, shownAlternative } from '../fitting/fitWords.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
 import { Length } from './Length.tsx';
 
-/** Keeps a line from breaking inside a number of several groups of digits. */
-const unbroken = (text: string): string => text.replace(/(\d) (?=\d{3}(?!\d))/g, `$1${DIGIT_SPACE}`);
+/** Whole millimetres, and no line that breaks inside a number of several groups of digits. */
+const readable = (text: string): string =>
+  text
+    .replace(/\d+\.\d+/g, (number) => String(Math.round(Number(number))))
+    .replace(/(\d) (?=\d{3}(?!\d))/g, `$1${DIGIT_SPACE}`);
 
 /** The leftovers of a fit: mark, width, place and verdict, each in words. */
 const Leftovers = (props: {
@@ -92,13 +95,13 @@ export const FitStep = (props: {
         </>
       )}
       <h3>Why</h3>
-      <p className="step-lead explanation">{unbroken(answer.explanation)}</p>
+      <p className="step-lead explanation">{readable(answer.explanation)}</p>
       {answer.questions.length > 0 && (
         <>
           <h3>What would change this</h3>
           <ul className="questions">
             {answer.questions.map((question) => (
-              <li key={question}>{unbroken(question)}</li>
+              <li key={question}>{readable(question)}</li>
             ))}
           </ul>
         </>

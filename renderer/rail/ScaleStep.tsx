@@ -37,7 +37,10 @@ const ReferenceLine = (props: {
         aria-label="Length of this known dimension"
         value={
           text ??
-          formatLength(reference.lengthMm, { unit: props.unit, precision: props.unit === 'mm' ? 1 : 16 })
+          formatLength(reference.lengthMm, {
+            unit: props.unit,
+            precision: props.unit === 'ft-in' ? 16 : Number.isInteger(reference.lengthMm) ? 0 : 1,
+          })
         }
         onFocus={() => setText(reference.typed)}
         onChange={(event) => setText(event.target.value)}
