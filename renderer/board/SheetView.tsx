@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState }
 import type { Board } from './board.ts';
 import { attachBoardGestures, type BoardPointer } from './boardGestures.ts';
 import { onThemeChange } from './onThemeChange.ts';
+import { paperTint } from './paperTint.ts';
 import './SheetView.css';
 import { isSameFrame, sheetFrameOf, shownSizePoints } from './sheetFrame.ts';
 import type { LayerChoice } from './sheetLayers.ts';
@@ -104,8 +105,9 @@ export function SheetView(props: SheetViewProps): ReactNode {
       requestUpdate: layer.invalidate,
     });
     const showTint = (): void => {
-      // Blending costs a little each frame, so white paper goes without.
-      colour.hidden = getComputedStyle(sheet).backgroundColor === 'rgb(255, 255, 255)';
+      const veil = paperTint(getComputedStyle(sheet).backgroundColor);
+      colour.hidden = veil === null;
+      colour.style.background = veil ?? '';
     };
     showTint();
     const stopTheme = onThemeChange(showTint);
