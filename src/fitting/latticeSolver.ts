@@ -36,6 +36,8 @@ export const solveOnLattice = (
   const leftFixed = stretch.left !== 'exposed';
   const rightFixed = stretch.right !== 'exposed';
   const open = leftFixed && rightFixed;
+  // At most 2^24 sets of stations, twice, times this: below 2^53, so the key is an exact integer.
+  const openKinds = stretch.uncertaintyUm + 2;
   const rests = new Map<number, readonly LatticeRest[]>();
   const found = new Map<number, FoundSequence>();
   const best = new Map<number, { rest: LatticeRest; score: ScoreVector; placeUm: number }>();
@@ -43,9 +45,9 @@ export const solveOnLattice = (
   for (const placeUm of places) {
     if (budget.isExhausted()) break;
     const keepBits = live(placeUm) | sharedBits;
-    const kept = new Map<string, LatticeRest>();
+    const kept = new Map<number, LatticeRest>();
     const keep = (rest: LatticeRest) => {
-      const key = `${rest.bits}/${rest.openRightUm}/${rest.firstCarried}`;
+      const key = (rest.bits * 2 + (rest.firstCarried ? 1 : 0)) * openKinds + rest.openRightUm + 1;
       const other = kept.get(key);
       const difference = other === undefined ? -1 : compareScores(rest.score, other.score, order);
       if (other === undefined || difference < 0 || (difference === 0 && compareRests(rest, other) < 0)) {

@@ -29,7 +29,7 @@ export const longRun = (shiftMm = 0, joint = 2): FitProblem => {
       {
         lengthMm: 5_345 - 2 * shiftMm,
         uncertaintyMm: 15,
-        blocked: [[1_000, 1_180]],
+        blocked: [[1_100, 1_280]],
         openings: [[3_600, 4_400]],
       },
     ],
