@@ -23,7 +23,7 @@ export const DrawingTexts = memo((props: { readonly texts: readonly SettledText[
             x={text.x}
             y={-text.baseline}
             fontSize={text.capitalMm / capitalHeightShare}
-            textAnchor="middle"
+            textAnchor={text.align}
           >
             {text.text}
             {text.quietText && <tspan className="quiet-text"> {text.quietText}</tspan>}

@@ -1,5 +1,5 @@
 import './ElevationStrip.css';
-import { useId, useRef } from 'react';
+import { type CSSProperties, useId, useRef } from 'react';
 import type { Drawing } from '../../src/issue/drawing/drawing.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
@@ -7,8 +7,10 @@ import { DrawingShapes } from './DrawingShapes.tsx';
 import { DrawingTexts } from './DrawingTexts.tsx';
 import { HatchPatterns } from './HatchPatterns.tsx';
 import { PartTargets } from './PartTargets.tsx';
-import { pxPerPaperMm, useElevationView } from './useElevationView.ts';
+import { pxPerPaperMm } from './pxPerPaperMm.ts';
+import { useElevationView } from './useElevationView.ts';
 import { usePanning } from './usePanning.ts';
+import { useReveal } from './useReveal.ts';
 import { useSize } from './useSize.ts';
 
 interface ElevationStripProps {
@@ -42,6 +44,7 @@ const Elevation = (props: ElevationStripProps & { readonly drawing: Drawing<Part
   const size = useSize(scroller);
   const view = useElevationView(drawing, size, scroller);
   const panning = usePanning(scroller, view.zoomBy);
+  useReveal(scroller, view.settled, props.highlighted);
   const prefix = `hatch-${useId().replace(/[^a-zA-Z0-9]/g, '')}`;
   const { bounds, levels, shapes, rulings, texts, parts } = view.settled;
   const high = bounds.top - bounds.bottom;
@@ -54,7 +57,10 @@ const Elevation = (props: ElevationStripProps & { readonly drawing: Drawing<Part
   return (
     <>
       <header className="elevation-head">
-        <p>{drawing.caption}</p>
+        <p>
+          <span className="elevation-title">{drawing.title}</span>
+          <span>{drawing.caption}</span>
+        </p>
         <span className="elevation-acts">
           <button type="button" className="word-button" onClick={() => view.zoomBy(1, size.widthPx / 2)}>
             Closer
@@ -92,13 +98,15 @@ const Elevation = (props: ElevationStripProps & { readonly drawing: Drawing<Part
           <svg
             className="elevation-drawing"
             role="group"
-            aria-label={drawing.caption}
+            aria-label={`${drawing.title}, ${drawing.caption}`}
             width={widthMm * pxPerPaperMm}
             height={heightMm * pxPerPaperMm}
             viewBox={`${bounds.left} ${-top} ${widthMm} ${heightMm}`}
           >
             <HatchPatterns prefix={prefix} />
-            <DrawingShapes shapes={shapes} hatchPrefix={prefix} />
+            <g style={{ '--line-share': view.settled.lineShare } as CSSProperties}>
+              <DrawingShapes shapes={shapes} hatchPrefix={prefix} />
+            </g>
             <DrawingShapes shapes={rulings} hatchPrefix={prefix} />
             <DrawingTexts texts={texts} />
             {lit && (
@@ -115,6 +123,9 @@ const Elevation = (props: ElevationStripProps & { readonly drawing: Drawing<Part
               highlighted={props.highlighted}
               onHighlight={props.onHighlight}
               onSelectPart={props.onSelectPart}
+              onZoom={(steps) =>
+                steps === 0 ? view.showWholeHeight() : view.zoomBy(steps, size.widthPx / 2)
+              }
             />
           </svg>
         </div>

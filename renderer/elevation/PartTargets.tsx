@@ -4,13 +4,15 @@ import type { PartName } from '../../src/issue/fitOnPlan.ts';
 
 /**
  * What can be pointed at in the elevation, each part under its own name. One of them is in the tab order; the arrow keys
- * go from part to part, Enter or the space bar selects.
+ * go from part to part, Enter or the space bar selects; plus, minus and 0 change the size.
  */
 export const PartTargets = (props: {
   readonly parts: readonly DrawnPart<PartName>[];
   readonly highlighted: PartName | null;
   readonly onHighlight: (part: PartName | null) => void;
   readonly onSelectPart: (part: PartName) => void;
+  /** Larger by a step (1), smaller (-1), or back to the whole height (0). */
+  readonly onZoom: (steps: number) => void;
 }) => {
   const { parts } = props;
   const group = useRef<SVGGElement>(null);
@@ -28,6 +30,12 @@ export const PartTargets = (props: {
     if ((event.key === 'Enter' || event.key === ' ') && current) {
       event.preventDefault();
       props.onSelectPart(current);
+      return;
+    }
+    const zoom = ({ '+': 1, '=': 1, '-': -1, '0': 0 } as Readonly<Record<string, number>>)[event.key];
+    if (zoom !== undefined && !event.ctrlKey && !event.metaKey && !event.altKey) {
+      event.preventDefault();
+      props.onZoom(zoom);
       return;
     }
     const goal = goals[event.key];

@@ -3,9 +3,7 @@ import type { Drawing } from '../../src/issue/drawing/drawing.ts';
 import { ratioForHeight, settleDrawing } from '../../src/issue/drawing/settleDrawing.ts';
 import type { SettledDrawing } from '../../src/issue/drawing/settledDrawing.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
-
-/** CSS pixels in a mm of paper: a little above 96 dpi, so that lettering of 1.8 mm reads as 11 px type. */
-export const pxPerPaperMm = 4.2;
+import { pxPerPaperMm } from './pxPerPaperMm.ts';
 
 const closest = 5;
 const step = 1.25;
@@ -39,7 +37,7 @@ export const useElevationView = (
     (atPx: number) => {
       const at = scroller.current;
       if (!at) return;
-      const paperMm = (at.scrollLeft + atPx) / pxPerPaperMm + settled.bounds.left - settled.levels.widthMm;
+      const paperMm = (at.scrollLeft + atPx) / pxPerPaperMm + settled.bounds.left;
       held.current = { roomMm: paperMm * settled.ratio, atPx };
     },
     [scroller, settled],
@@ -50,13 +48,13 @@ export const useElevationView = (
     const { current } = held;
     held.current = null;
     if (!at || !current) return;
-    const paperMm = current.roomMm / settled.ratio - settled.bounds.left + settled.levels.widthMm;
+    const paperMm = current.roomMm / settled.ratio - settled.bounds.left;
     at.scrollLeft = paperMm * pxPerPaperMm - current.atPx;
   }, [settled, scroller]);
 
   const smallest = useMemo(() => {
-    const { totalMm } = { totalMm: drawing.rightMm - drawing.leftMm };
-    return Math.max(natural, (totalMm * pxPerPaperMm) / Math.max(120, window.widthPx * 0.6));
+    const roomMm = drawing.rightMm - drawing.leftMm;
+    return Math.max(natural, (roomMm * pxPerPaperMm) / Math.max(120, window.widthPx * 0.6));
   }, [drawing, natural, window.widthPx]);
 
   return {
@@ -75,7 +73,7 @@ export const useElevationView = (
       for (let round = 0; round < 4; round += 1) {
         const at = settleDrawing(drawing, next);
         const roomMm = drawing.rightMm - drawing.leftMm;
-        const textMm = widthOf(at) + at.levels.widthMm - roomMm / next;
+        const textMm = widthOf(at) - roomMm / next;
         next = Math.max(natural, roomMm / Math.max(10, window.widthPx / pxPerPaperMm - textMm - 1));
       }
       setChosen(next > natural ? next : null);

@@ -12,6 +12,12 @@ import type { DrawnPath } from './drawnPath.ts';
 export type LineWeight = 'thick' | 'medium' | 'thin';
 export const lineWeightMm: Readonly<Record<LineWeight, number>> = { thick: 0.5, medium: 0.25, thin: 0.18 };
 
+/**
+ * By how much the lines of a drawing at 1 : `ratio` are finer than at 1:20: small scales take a narrower line group, or
+ * the lines of a thing run together.
+ */
+export const lineGroupShare = (ratio: number): number => (ratio <= 45 ? 1 : ratio <= 75 ? 0.7 : 0.5);
+
 /** Continuous for what is seen, dashed for what is hidden or moves, chain (long dash, dot) for folds and axes: ISO 128-2. */
 export type LineType = 'continuous' | 'dashed' | 'chain';
 /** Dashes and gaps in mm of paper. */
@@ -43,7 +49,7 @@ export interface Shape<Part extends string = string> {
   readonly tag?: string;
 }
 
-/** A text that belongs inside a width of the drawing; broken into lines, or led out above where it finds no room. */
+/** A text that belongs inside a width of the drawing, broken into lines where it must be. */
 export interface Note<Part extends string = string> {
   /** Middle of the text, room mm. */
   readonly at: Point;
@@ -53,6 +59,8 @@ export interface Note<Part extends string = string> {
   readonly part?: Part;
   /** Greater stays where not all find room. */
   readonly rank: number;
+  /** Whether it is led out above the drawing where it finds no room in its place; else it is left out. */
+  readonly isNeeded: boolean;
 }
 
 /** A text above the drawing, tied by a leader to the place it speaks of. */
@@ -63,8 +71,8 @@ export interface Callout<Part extends string = string> {
   readonly text: string;
   readonly part?: Part;
   readonly rank: number;
-  /** Whether the leader ends on the thing itself; else it is a bare word above its place. */
-  readonly hasLeader: boolean;
+  /** How its leader ends (ISO 128-2): with a dot within an outline, with nothing on a line. */
+  readonly leader: 'dot' | 'bare';
 }
 
 /** One length of a dimension chain. */
@@ -108,7 +116,9 @@ export interface DrawnPart<Part extends string = string> {
 }
 
 export interface Drawing<Part extends string = string> {
-  /** What the drawing shows and from where, as a sentence. */
+  /** What the drawing shows. */
+  readonly title: string;
+  /** From where, and how its lengths are written. */
   readonly caption: string;
   /** Words beside the drawing: what lies at its left and its right end. */
   readonly leftEnd: string;

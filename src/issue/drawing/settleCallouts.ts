@@ -63,7 +63,7 @@ export const settleCallouts = <Part extends string>(
             'mark',
             { text: callout.mark, part: callout.part },
             { x: left + markMm / 2, baseline, widthMm: markMm },
-            true,
+            { isFramed: true },
           ),
         );
       if (textMm > 0)
@@ -71,10 +71,11 @@ export const settleCallouts = <Part extends string>(
           settledText(
             'callout',
             { text, part: callout.part },
-            { x: left + width - textMm / 2, baseline, widthMm: textMm },
+            { x: left + width - textMm, baseline, widthMm: textMm },
+            { align: 'start' },
           ),
         );
-      if (callout.hasLeader) {
+      {
         const foot = baseline - framePadMm;
         const hold = Math.min(Math.max(x, left + 0.8), left + width - 0.8);
         const y = callout.at.y / ratio;
@@ -91,7 +92,7 @@ export const settleCallouts = <Part extends string>(
               ],
           { weight: 'thin' },
         );
-        pen.circle([x, y], 0.32, { fill: 'solid' });
+        if (callout.leader === 'dot') pen.circle([x, y], 0.32, { fill: 'solid' });
       }
     }
     waiting = next;

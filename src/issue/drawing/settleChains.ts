@@ -75,7 +75,7 @@ const settleChain = <Part extends string>(
             'mark',
             { text: link.mark ?? '', part: link.part },
             { x, baseline, widthMm: widths[index]! },
-            true,
+            { isFramed: true },
           ),
         );
     }

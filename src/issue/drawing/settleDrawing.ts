@@ -1,4 +1,4 @@
-import type { Drawing, Shape } from './drawing.ts';
+import { type Drawing, lineGroupShare, type Shape } from './drawing.ts';
 import { mappedPath } from './drawnPath.ts';
 import { settleCallouts } from './settleCallouts.ts';
 import { settleChains } from './settleChains.ts';
@@ -37,17 +37,19 @@ export const settleDrawing = <Part extends string>(
     right: Math.max(right, ...beside.map(({ box }) => box.right)),
   });
   const texts = [...notes.texts, ...callouts.texts, ...chains.texts, ...ends];
+  const levels = settleLevels<Part>(drawing.levels, ratio);
   return {
     ratio,
+    lineShare: lineGroupShare(ratio),
     shapes,
     rulings: [...chains.rulings, ...callouts.rulings],
     texts,
-    levels: settleLevels(drawing.levels, ratio),
+    levels,
     bounds: {
       left: Math.min(left, ...texts.map(({ box }) => box.left)) - 1,
       right: Math.max(right, ...texts.map(({ box }) => box.right)) + 1,
       bottom: chains.bottom,
-      top: callouts.top + 0.6,
+      top: Math.max(callouts.top, ...levels.texts.map(({ box }) => box.top)) + 0.6,
     },
     parts: drawing.parts.map((part) => ({
       ...part,

@@ -6,6 +6,7 @@ import { textWidthMm } from './textWidth.ts';
 
 const { capitalMm, tailMm } = lettering;
 const textRight = -5.2;
+const betweenMm = 1.2;
 
 /** Writes the heights above the floor in a column left of x = 0, those that lie close together spread apart with leaders. */
 export const settleLevels = <Part extends string>(
@@ -46,14 +47,12 @@ export const settleLevels = <Part extends string>(
     const numberMm = textWidthMm(text, capitalMm);
     const wordMm = textWidthMm(word, capitalMm);
     const baseline = middle - capitalMm / 2;
+    const wordRight = textRight - numberMm - betweenMm;
     texts.push(
-      settledText(
-        'level',
-        { text: word, quietText: text },
-        { x: textRight - (numberMm + 1 + wordMm) / 2, baseline, widthMm: numberMm + 1 + wordMm },
-      ),
+      settledText('height', { text }, { x: textRight, baseline, widthMm: numberMm }, { align: 'end' }),
+      settledText('level', { text: word }, { x: wordRight, baseline, widthMm: wordMm }, { align: 'end' }),
     );
-    widest = Math.max(widest, numberMm + 1 + wordMm);
+    widest = Math.max(widest, numberMm + betweenMm + wordMm);
   }
   const top = Math.max(0, ...heights);
   pen.line(

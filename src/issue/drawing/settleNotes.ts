@@ -28,13 +28,14 @@ export const settleNotes = <Part extends string>(
     const lines = brokenLines(note.text, note.widthMm / ratio - 2 * sideMm);
     const height = (lines?.length ?? 0) * lineMm;
     if (lines === undefined || height > note.heightMm / ratio) {
-      ledOut.push({
-        at: note.at,
-        text: note.text,
-        rank: note.rank,
-        hasLeader: true,
-        ...(note.part === undefined ? {} : { part: note.part }),
-      });
+      if (note.isNeeded)
+        ledOut.push({
+          at: note.at,
+          text: note.text,
+          rank: note.rank,
+          leader: 'dot',
+          ...(note.part === undefined ? {} : { part: note.part }),
+        });
       continue;
     }
     for (const [index, text] of lines.entries()) {

@@ -7,7 +7,7 @@ export interface PaperBox {
   readonly top: number;
 }
 
-export type TextRole = 'mark' | 'length' | 'total' | 'note' | 'callout' | 'level' | 'end';
+export type TextRole = 'mark' | 'length' | 'total' | 'note' | 'callout' | 'level' | 'height' | 'end';
 
 /** A text that has found its place, mm of paper. */
 export interface SettledText<Part extends string = string> {
@@ -15,8 +15,9 @@ export interface SettledText<Part extends string = string> {
   readonly text: string;
   /** Follows the text in a lighter weight. */
   readonly quietText?: string;
-  /** The middle of the text along its line. */
+  /** Where along its line it is held: mostly at its middle, in a column at its end, beside a mark at its start. */
   readonly x: number;
+  readonly align: 'start' | 'middle' | 'end';
   readonly baseline: number;
   /** Height of its capitals. */
   readonly capitalMm: number;
@@ -31,6 +32,8 @@ export interface SettledText<Part extends string = string> {
 export interface SettledDrawing<Part extends string = string> {
   /** Room mm per paper mm. */
   readonly ratio: number;
+  /** By how much its lines are finer than their nominal weights. */
+  readonly lineShare: number;
   /** Holds everything but the levels. */
   readonly bounds: PaperBox;
   readonly shapes: readonly Shape<Part>[];
@@ -59,25 +62,27 @@ export const lettering = {
 
 const { capitalMm, tailMm, framePadMm } = lettering;
 
-/** Makes the text that stands with its middle at `x` on `baseline` and is `widthMm` wide. */
+/** Makes the text that stands at `x` on `baseline`, by its middle unless told otherwise, and is `widthMm` wide. */
 export const settledText = <Part extends string>(
   role: TextRole,
   words: { readonly text: string; readonly quietText?: string | undefined; readonly part?: Part | undefined },
   place: { readonly x: number; readonly baseline: number; readonly widthMm: number },
-  isFramed = false,
+  { isFramed = false, align = 'middle' }: Partial<Pick<SettledText, 'isFramed' | 'align'>> = {},
 ): SettledText<Part> => {
   const pad = isFramed ? framePadMm : 0;
+  const left = place.x - { start: 0, middle: place.widthMm / 2, end: place.widthMm }[align];
   return {
     role,
     text: words.text,
     ...(words.quietText ? { quietText: words.quietText } : {}),
     x: place.x,
+    align,
     baseline: place.baseline,
     capitalMm,
     isFramed,
     box: {
-      left: place.x - place.widthMm / 2,
-      right: place.x + place.widthMm / 2,
+      left,
+      right: left + place.widthMm,
       bottom: place.baseline - (isFramed ? pad : tailMm),
       top: place.baseline + capitalMm + pad,
     },

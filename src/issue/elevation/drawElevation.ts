@@ -1,7 +1,4 @@
-import { verdictWord } from '../../quote/schedule.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { formatLength } from '../../units/formatLength.ts';
-import type { Callout, Drawing, Level, Note, Shape } from '../drawing/drawing.ts';
+import type { Drawing, Shape } from '../drawing/drawing.ts';
 import { pointsOfPath } from '../drawing/drawnPath.ts';
 import type { PartName } from '../fitOnPlan.ts';
 import { type DevelopedRun, developedRun } from './developedRun.ts';
@@ -27,9 +24,10 @@ import {
   drawWanted,
 } from './drawSpan.ts';
 import { type ElevationBuild, elevationBuild } from './elevationBuild.ts';
-import { drawnLength, elevationChains } from './elevationChains.ts';
+import { elevationChains } from './elevationChains.ts';
 import type { ElevationInput } from './elevationInput.ts';
 import { elevationParts } from './elevationParts.ts';
+import { calloutsOf, captionOf, levelsOf, notesOf, placedAs } from './elevationTexts.ts';
 import { partOfSpan } from './partOfSpan.ts';
 import { type Span, spansOf } from './spansOf.ts';
 
@@ -45,7 +43,7 @@ const hasTop = ({ kind }: Span): boolean => kind !== 'opening' && kind !== 'bloc
  * together. Without a fit it is the bare traced run.
  */
 export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
-  const { run, range, alternative, unit } = input;
+  const { run, range, alternative } = input;
   const build = elevationBuild(range);
   const straights = spansOf(input);
   const developed = developedRun(run, straights);
@@ -64,7 +62,7 @@ export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
     ...(ends[0]?.kind === 'wall' ? drawWall(0, 'left', build) : []),
     ...(ends[1]?.kind === 'wall' ? drawWall(totalMm, 'right', build) : []),
     ...(alternative ? drawServingShelf(topped, [...new Set(joints)], build) : drawBareOutline(topped, build)),
-    ...spans.flatMap((span) => drawSpan(input, span, developed, build)),
+    ...drawnInOrder(spans).flatMap((span) => drawSpan(input, span, developed, build)),
     ...(alternative ? drawTopLine(topped, build) : []),
     ...drawHosted(input, developed, build),
     ...drawFolds(input, developed, build),
@@ -73,7 +71,8 @@ export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
   ];
   const heights = shapes.flatMap(({ path }) => pointsOfPath(path).map(({ y }) => y));
   return {
-    caption: `${run.name}, seen from the working side, lengths in ${unit === 'mm' ? 'millimetres' : 'feet and inches'}`,
+    title: run.name,
+    caption: captionOf(input),
     leftEnd: endWord(!developed.isFirstPointAtRight, ends[0]?.kind ?? 'wall'),
     rightEnd: endWord(developed.isFirstPointAtRight, ends[1]?.kind ?? 'wall'),
     leftMm,
@@ -87,6 +86,10 @@ export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
     parts: elevationParts(input, straights, developed, shapes, build),
   };
 };
+
+/** End panels stand before the feet beside them. */
+const drawnInOrder = (spans: readonly Span[]): readonly Span[] =>
+  spans.toSorted((one, other) => Number(one.kind === 'end-panel') - Number(other.kind === 'end-panel'));
 
 const drawSpan = (
   input: ElevationInput,
@@ -138,106 +141,9 @@ const drawFolds = (
 ): readonly Shape<PartName>[] =>
   corners.flatMap((_, index) => drawFold(developed.foldAt(index), `corner:${index}`, build));
 
-const placedAs = ({ alternative }: ElevationInput, wanted: string): PartName | undefined => {
-  const index = alternative?.pieces.findIndex((piece) => piece.wanted === wanted) ?? -1;
-  return index < 0 ? undefined : `piece:${index}`;
-};
-
 const drawWantedMarks = (input: ElevationInput, developed: DevelopedRun): readonly Shape<PartName>[] =>
   (input.problem?.wanted ?? []).flatMap(({ id, straight, nearMm }) => {
     const part = placedAs(input, id);
     const isOpen = part !== undefined || input.alternative === null;
     return drawWanted(developed.xOf(straight, nearMm), isOpen, part);
   });
-
-const notesOf = (
-  { zones, alternative, range }: ElevationInput,
-  spans: readonly Span[],
-  developed: DevelopedRun,
-  build: ElevationBuild,
-): readonly Note<PartName>[] =>
-  spans.flatMap((span): Note<PartName>[] => {
-    const { left, right } = developed.stretch(span);
-    const within = {
-      at: { x: (left + right) / 2, y: (build.feet + build.underTop) / 2 },
-      widthMm: right - left,
-      heightMm: build.underTop - build.feet - 60,
-    };
-    if (span.kind === 'opening' || span.kind === 'blocked') {
-      const zone = zones[span.index];
-      const text = zone?.name || (span.kind === 'blocked' ? 'Blocked' : 'Opening');
-      return zone ? [{ ...within, text, part: `zone:${zone.id}`, rank: 7 }] : [];
-    }
-    if (span.kind !== 'corner') return [];
-    const corner = alternative?.corners[span.index];
-    const unit = range.cornerUnits.find(({ id }) => id === corner?.item);
-    return unit ? [{ ...within, text: 'Corner unit', part: `corner:${span.index}`, rank: 3 }] : [];
-  });
-
-const calloutsOf = (
-  input: ElevationInput,
-  developed: DevelopedRun,
-  build: ElevationBuild,
-): readonly Callout<PartName>[] => {
-  const { alternative, marks, unit, range, corners, problem } = input;
-  const middleOf = (span: Parameters<DevelopedRun['stretch']>[0]) => {
-    const { left, right } = developed.stretch(span);
-    return (left + right) / 2;
-  };
-  const leftovers = (alternative?.leftovers ?? []).map(
-    (leftover, index): Callout<PartName> => ({
-      at: { x: middleOf(leftover), y: build.top - 150 },
-      ...(marks?.leftovers[index] === undefined ? {} : { mark: marks.leftovers[index] }),
-      text: `${verdictWord(leftover.verdict)} ${formatLength(leftover.widthMm, { unit })}${leftover.confirmed ? '' : ', measure on site'}`,
-      part: `leftover:${index}`,
-      rank: 9,
-      hasLeader: true,
-    }),
-  );
-  const hosted = (alternative?.pieces ?? []).flatMap((piece, index): Callout<PartName>[] => {
-    const mark = marks?.pieces[index];
-    if (piece.host === undefined || mark === undefined) return [];
-    return [
-      {
-        at: { x: middleOf(piece), y: build.top - 60 },
-        mark,
-        text: '',
-        part: `piece:${index}`,
-        rank: 8,
-        hasLeader: true,
-      },
-    ];
-  });
-  const folds = corners.map(
-    ({ innerAngleDeg }, index): Callout<PartName> => ({
-      at: { x: developed.foldAt(index), y: build.shelf + 60 },
-      text: `corner ${formatAngle(innerAngleDeg)}`,
-      part: `corner:${index}`,
-      rank: 7,
-      hasLeader: true,
-    }),
-  );
-  const leftOut = (problem?.wanted ?? []).flatMap((wanted): Callout<PartName>[] => {
-    if (alternative === null || placedAs(input, wanted.id) !== undefined) return [];
-    const name = range.items.find(({ id }) => id === wanted.item)?.name ?? wanted.item;
-    return [
-      {
-        at: { x: developed.xOf(wanted.straight, wanted.nearMm), y: 60 },
-        text: `left out: ${name}`,
-        rank: 8,
-        hasLeader: true,
-      },
-    ];
-  });
-  return [...leftovers, ...hosted, ...folds, ...leftOut];
-};
-
-const levelsOf = ({ range: { heights }, unit }: ElevationInput, build: ElevationBuild): readonly Level[] =>
-  (
-    [
-      [heights.feetMm, 'feet'],
-      [build.top, 'top'],
-      [build.upstand, 'upstand'],
-      [build.shelf, 'shelf'],
-    ] as const
-  ).map(([heightMm, word]) => ({ heightMm, word, text: drawnLength(heightMm, unit) }));

@@ -18,7 +18,7 @@ interface PlacedPiece {
 
 /** A disc foot under a leg: sleeve, threaded stem and the disc that reaches the floor. */
 export const drawFoot = (pen: ElevationPen, centre: number, { feet, tube }: ElevationBuild): void => {
-  const disc = Math.min(32, feet * 0.4);
+  const disc = Math.min(tube * 0.85, feet * 0.4);
   pen.box(centre - 7, 12, centre + 7, feet, detail, 'foot');
   pen.box(centre - tube * 0.4, feet * 0.78, centre + tube * 0.4, feet, body, 'foot');
   pen.polygon(
@@ -93,6 +93,9 @@ export const drawPiece = (
   const pen = drawingPen<PartName>(leftMm, { part });
   const support = item?.support ?? 'standing';
   const features = item?.elevation ?? [];
+  const hasOwnTop = support === 'standing' || support === 'carried';
+  // The back of the customer's front, seen through the open frame.
+  if (hasOwnTop) pen.box(0, build.feet, widthMm, build.underTop, { fill: 'recess' }, 'back');
   if (support === 'standing') {
     const frames = framesOf(range, {
       widthMm,
@@ -101,7 +104,6 @@ export const drawPiece = (
     });
     drawFrames(pen, widthMm, frames, build, true);
   } else if (support === 'carried') drawHanging(pen, widthMm, build);
-  const hasOwnTop = support === 'standing' || support === 'carried';
   if (hasOwnTop && !features.some(({ feature }) => feature === 'blender-shelf'))
     drawSlab(pen, widthMm, build);
   const drawn = item

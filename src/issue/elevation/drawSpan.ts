@@ -4,7 +4,7 @@ import type { PartName } from '../fitOnPlan.ts';
 import type { Stretched } from './developedRun.ts';
 import { drawFoot } from './drawPiece.ts';
 import type { ElevationBuild } from './elevationBuild.ts';
-import { body, edge, fold, hidden, outline, panel, slab } from './pieceStyles.ts';
+import { body, detail, fold, hidden, outline, panel, slab } from './pieceStyles.ts';
 
 /** A lifted flap is drawn open this far at most, so that it does not tower over the counter, mm. */
 const flapRiseMm = 330;
@@ -111,7 +111,7 @@ export const drawCornerUnit = (
   return pen.shapes;
 };
 
-/** The side of the straight that runs through a corner, as it shows on the other straight's length. */
+/** The side of the straight that runs through a corner, as it shows on the other straight's length: one frame, seen flat. */
 export const drawCornerReturn = (
   { stretch }: CornerFace,
   part: PartName,
@@ -119,8 +119,17 @@ export const drawCornerReturn = (
 ): readonly Shape<PartName>[] => {
   const pen = drawingPen<PartName>(stretch.left, { part, tag: 'corner-return' });
   const width = stretch.right - stretch.left;
-  pen.box(0, build.feet, width, build.underTop, { ...edge, fill: 'recess' });
-  pen.box(0, build.underTop, width, build.top, slab, 'top');
+  const { feet, underTop, top, tube, railBottom } = build;
+  pen.box(0, feet, width, underTop, { fill: 'panel' });
+  if (width > 3 * tube) {
+    for (const leg of [0, width - tube]) {
+      drawFoot(pen, leg + tube / 2, build);
+      pen.box(leg, feet, leg + tube, underTop - tube, detail, 'frame');
+    }
+    pen.box(tube, railBottom - tube, width - tube, railBottom, detail, 'rail');
+    pen.box(0, underTop - tube, width, underTop, detail, 'rail');
+  }
+  pen.box(0, underTop, width, top, slab, 'top');
   return pen.shapes;
 };
 

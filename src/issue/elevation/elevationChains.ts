@@ -4,7 +4,7 @@ import type { PartName } from '../fitOnPlan.ts';
 import type { DevelopedRun } from './developedRun.ts';
 import type { ElevationInput } from './elevationInput.ts';
 import { partOfSpan } from './partOfSpan.ts';
-import type { Span, SpanKind, StraightSpans } from './spansOf.ts';
+import type { SpanKind, StraightSpans } from './spansOf.ts';
 
 /** A length on the drawing without its unit, which the drawing states once. */
 export const drawnLength = (lengthMm: number, unit: DisplayUnit): string =>
@@ -23,21 +23,6 @@ const ranks: Readonly<Record<SpanKind, number>> = {
   joint: 1,
 };
 
-const markOf = (
-  { marks, alternative }: ElevationInput,
-  span: Span,
-  spans: readonly Span[],
-): string | undefined => {
-  if (span.kind === 'piece') return marks?.pieces[span.index];
-  if (span.kind !== 'corner') return undefined;
-  const treatment = alternative?.corners[span.index]?.treatment;
-  if (treatment !== 'corner-unit' && treatment !== 'mitre') return undefined;
-  // A corner shows on both of its straights; its mark stands on the first.
-  return spans.find(({ kind, index }) => kind === 'corner' && index === span.index) === span
-    ? marks?.corners[span.index]
-    : undefined;
-};
-
 /**
  * The dimension chains of the elevation: every length that something takes, then the traced length of each straight with
  * its +/- and what reaches beyond it.
@@ -53,7 +38,7 @@ export const elevationChains = (
     .map((span): ChainLink<PartName> => {
       const { left, right } = developed.stretch(span);
       const part = partOfSpan(input, span);
-      const mark = markOf(input, span, all);
+      const mark = span.kind === 'piece' ? input.marks?.pieces[span.index] : undefined;
       const lengthMm = span.toMm - span.fromMm;
       return {
         fromMm: left,

@@ -1,4 +1,3 @@
-import type { XY } from '../../drawing/drawnPath.ts';
 import { body, content, detail, edge, hidden, outline, panel, recess } from '../pieceStyles.ts';
 import { type DrawFeature, type ElevationPen, shared } from './drawFeature.ts';
 
@@ -18,47 +17,85 @@ export const drawShelf: DrawFeature = (pen, { from, to }, { railBottom }) => {
   );
 };
 
-const bottle = (pen: ElevationPen, centre: number, base: number, width: number, kind: number): void => {
-  const half = width / 2;
-  const shoulder = base + (kind === 0 ? 165 : kind === 1 ? 185 : 140);
-  const neckFoot = shoulder + (kind === 1 ? 22 : 48);
-  const mouth = base + 280;
-  const neckHalf = Math.min(13, half * 0.42);
-  const side = (sign: 1 | -1): readonly XY[] => [
-    [centre + sign * half, base],
-    [centre + sign * half, shoulder],
-    [centre + sign * neckHalf, neckFoot],
-    [centre + sign * neckHalf, mouth],
-  ];
-  pen.polygon([...side(-1), ...side(1).toReversed()], content);
-  pen.box(centre - half, base + 96, centre + half, base + 138, edge);
-  pen.polygon(
+interface BottleShape {
+  readonly share: number;
+  readonly shoulder: number;
+  readonly neckFoot: number;
+  readonly mouth: number;
+}
+
+/** Three common bottles: round-shouldered, square, slender; heights in mm, the body's width as a share. */
+const bottleShapes: readonly BottleShape[] = [
+  { share: 1, shoulder: 176, neckFoot: 214, mouth: 286 },
+  { share: 1, shoulder: 190, neckFoot: 204, mouth: 262 },
+  { share: 0.86, shoulder: 158, neckFoot: 232, mouth: 300 },
+];
+
+const bottle = (
+  pen: ElevationPen,
+  centre: number,
+  base: number,
+  width: number,
+  { share, shoulder, neckFoot, mouth }: BottleShape,
+): void => {
+  const half = (width * share) / 2;
+  const neck = Math.min(12, half * 0.4);
+  const point = (x: number, y: number) => ({ x: centre + x, y: base + y });
+  const rise = (neckFoot - shoulder) * 0.8;
+  pen.path(
+    {
+      start: point(-half, 0),
+      steps: [
+        { kind: 'line', to: point(-half, shoulder) },
+        {
+          kind: 'curve',
+          c1: point(-half, shoulder + rise),
+          c2: point(-neck, neckFoot - rise),
+          to: point(-neck, neckFoot),
+        },
+        { kind: 'line', to: point(-neck, mouth) },
+        { kind: 'line', to: point(neck, mouth) },
+        { kind: 'line', to: point(neck, neckFoot) },
+        {
+          kind: 'curve',
+          c1: point(neck, neckFoot - rise),
+          c2: point(half, shoulder + rise),
+          to: point(half, shoulder),
+        },
+        { kind: 'line', to: point(half, 0) },
+      ],
+      isClosed: true,
+    },
+    content,
+  );
+  pen.box(centre - half, base + 84, centre + half, base + 146, detail);
+  // The pourer.
+  pen.line(
     [
-      [centre - neckHalf, mouth],
-      [centre - 4, mouth + 34],
-      [centre + 5, mouth + 38],
-      [centre + neckHalf, mouth],
+      [centre - 3, base + mouth],
+      [centre - 3, base + mouth + 16],
+      [centre + 8, base + mouth + 38],
     ],
-    edge,
+    outline,
   );
 };
 
 /** A rail of bottles hung in front of the working side. */
 export const drawSpeedRail: DrawFeature = (pen, { from, to, count }, { feet, underTop }) => {
-  const base = feet + (underTop - feet) * 0.44;
+  const base = feet + (underTop - feet) * 0.4;
   const pitch = (to - from - 24) / count;
-  const width = Math.min(78, pitch * 0.82);
+  const width = Math.min(76, pitch * 0.84);
   for (const [index, { middle }] of shared(from + 12, to - 12, count).entries())
-    bottle(pen, middle, base + 8, width, index % 3);
-  pen.box(from, base, to, base + 84, panel);
+    bottle(pen, middle, base + 6, width, bottleShapes[index % bottleShapes.length]!);
+  pen.box(from, base, to, base + 62, panel);
   pen.line(
     [
-      [from, base + 72],
-      [to, base + 72],
+      [from, base + 52],
+      [to, base + 52],
     ],
     edge,
   );
-  for (const end of [from + 16, to - 16]) pen.box(end - 10, base + 84, end + 10, base + 128, detail);
+  for (const end of [from + 8, to - 8]) pen.box(end - 8, base, end + 8, base + 110, detail);
 };
 
 /** Glass baskets on pairs of runners, one above the other. */
