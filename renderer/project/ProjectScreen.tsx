@@ -2,11 +2,9 @@ import './ProjectScreen.css';
 import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import { runDefaultsOf } from '../../src/document/runDefaults.ts';
-import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
-import { solverVersion } from '../../src/fitting/problemHash.ts';
+import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import { scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
-import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { createBoard } from '../board/board.ts';
 import type { Hit } from '../board/hitTest.ts';
@@ -14,45 +12,32 @@ import { moveByKey } from '../board/keyMove.ts';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
 import { ElevationPane } from '../elevation/ElevationPane.tsx';
 import { EntryLine } from '../entry/EntryLine.tsx';
-import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
 import { useRunFits } from '../fitting/useRunFits.ts';
-import { FitStep } from '../rail/FitStep.tsx';
-import { PlanStep } from '../rail/PlanStep.tsx';
+import { JobSteps, type StepName } from '../rail/JobSteps.tsx';
 import { Rail } from '../rail/Rail.tsx';
-import { RunPanel } from '../rail/RunPanel.tsx';
-import { RunsStep } from '../rail/RunsStep.tsx';
-import { ScaleStep } from '../rail/ScaleStep.tsx';
-import { Step } from '../rail/Step.tsx';
-import { percentWords, ratioWords } from '../rail/scaleWords.ts';
-import { TakeAwayStep } from '../rail/TakeAwayStep.tsx';
 import { Notice } from '../shell/Notice.tsx';
 import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
 import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { useLineworkIndex } from '../snapping/useLineworkIndex.ts';
-import { dimensionTool } from '../tools/dimensionTool.ts';
 import { editTool } from '../tools/editTool.ts';
 import { measureTool } from '../tools/measureTool.ts';
-import { stationTool } from '../tools/stationTool.ts';
 import type { ToolContext } from '../tools/tool.ts';
 import { traceTool } from '../tools/traceTool.ts';
 import { useTool } from '../tools/useTool.ts';
-import { zoneTool } from '../tools/zoneTool.ts';
+import { BoardArea } from './BoardArea.tsx';
 import { fitOfRunOnPlan } from './fitOfRunOnPlan.ts';
 import { freshId } from './freshId.ts';
 import { fitItems, type PartOfRun, tracedItems } from './overlayItems.ts';
-import { PasswordAsk } from './PasswordAsk.tsx';
 import type { ProjectSession } from './projectSession.ts';
 import { SheetBoard } from './SheetBoard.tsx';
-import { saveFile } from './saveFile.ts';
 import { TakeInPlan, type TakenIn } from './TakeInPlan.tsx';
 import { usePlanBytes } from './usePlanBytes.ts';
 import { useProject } from './useProject.ts';
 import { useSheetReading } from './useSheetReading.ts';
-
-const stepNames = ['plan', 'scale', 'runs', 'fit', 'away'] as const;
-type StepName = (typeof stepNames)[number];
+import { useStockRange } from './useStockRange.ts';
+import { type Takeaway, useTakeAway } from './useTakeAway.ts';
 
 /** One project: the rail with the job’s steps, the sheet on the board, the entry line, the developed elevation. */
 export const ProjectScreen = (props: {
@@ -73,10 +58,8 @@ export const ProjectScreen = (props: {
   const [highlighted, setHighlighted] = useState<PartOfRun | null>(null);
   const [openStep, setOpenStep] = useState<StepName | null>(null);
   const [file, setFile] = useState<File | null>(props.plan);
-  const [range, setRange] = useState<StockRange | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const [isBusy, setIsBusy] = useState(false);
-  const [awayTrouble, setAwayTrouble] = useState<string | null>(null);
+  const range = useStockRange(api, document.stockRange, setTrouble);
   const passwords = useRef(new Map<string, string>());
   const fileInput = useRef<HTMLInputElement>(null);
   const entryInput = useRef<HTMLInputElement>(null);
@@ -88,23 +71,6 @@ export const ProjectScreen = (props: {
   useEffect(() => {
     if (!sheet && currentSheetId) setSheetId(currentSheetId);
   }, [sheet, currentSheetId]);
-
-  useEffect(() => {
-    let isCurrent = true;
-    api.call('list-stock-ranges', {}).then(
-      ({ ranges }) => {
-        const { id, version } = document.stockRange;
-        const found = ranges.find((one) => one.id === id && one.version === version);
-        if (!isCurrent) return;
-        if (found) setRange(found as StockRange);
-        else setTrouble(`The stock range “${id}” version ${version} of this project is not in the archive.`);
-      },
-      (thrown: unknown) => isCurrent && setTrouble(wordsFor(thrown)),
-    );
-    return () => {
-      isCurrent = false;
-    };
-  }, [api, document.stockRange]);
 
   const password = sheet ? passwords.current.get(sheet.planSha256) : undefined;
   const planBytes = usePlanBytes(api, sheet?.planSha256 ?? null);
@@ -171,8 +137,6 @@ export const ProjectScreen = (props: {
           : selectedRun
             ? 'fit'
             : 'runs');
-  const toggle = (name: StepName) => setOpenStep(step === name ? null : name);
-
   const taken = ({ fileName, sha256, page, password: typed }: TakenIn) => {
     const id = `sheet-${freshId()}` as SheetId;
     if (typed) passwords.current.set(sha256, typed);
@@ -194,32 +158,11 @@ export const ProjectScreen = (props: {
     setFile(null);
   };
 
-  const takeAway = async (what: 'export-schedule' | 'export-plan') => {
-    setIsBusy(true);
-    setAwayTrouble(null);
-    try {
-      await session.settled();
-      const { projectId } = project;
-      const made =
-        what === 'export-schedule'
-          ? await api.call('export-schedule', { projectId })
-          : await api.call('export-plan', {
-              projectId,
-              sheetId: sheet?.id ?? ('sheet-none' as SheetId),
-              ...(password ? { password } : {}),
-            });
-      await saveFile(made);
-    } catch (thrown) {
-      setAwayTrouble(wordsFor(thrown));
-    } finally {
-      setIsBusy(false);
-    }
-  };
-
-  const takeAwayFromMenu = (what: 'export-schedule' | 'export-plan') => {
+  const takeAway = useTakeAway(api, session, sheet && { id: sheet.id, password });
+  const takeAwayFromMenu = (what: Takeaway) => {
     // Where it is refused, the step says why.
     setOpenStep('away');
-    void takeAway(what);
+    void takeAway.take(what);
   };
   useShellMenu({
     'show-projects': props.onLeave,
@@ -234,20 +177,6 @@ export const ProjectScreen = (props: {
       'further-away': () => moveByKey(board, '-'),
     }),
   });
-
-  const keep = (alternative: FitAlternative, explanation: string) => {
-    if (!selectedRun || selectedFit?.status !== 'ready') return;
-    command({
-      type: 'keep-fit',
-      fit: {
-        runId: selectedRun.id,
-        problem: selectedFit.canonical,
-        solverVersion,
-        alternative: JSON.stringify(alternative),
-        explanation,
-      },
-    });
-  };
 
   const onKey = (event: KeyboardEvent<HTMLElement>) => {
     const isCommand = event.ctrlKey || event.metaKey;
@@ -278,11 +207,8 @@ export const ProjectScreen = (props: {
       : null;
   };
 
-  const takeUp = {
-    dimension: () => tool.take(dimensionTool),
-    trace: () => tool.take(traceTool),
-    measure: () => tool.take(measureTool),
-  };
+  const highlightPart = (part: PartName | null) =>
+    setHighlighted(part && selectedRun ? { runId: selectedRun.id, part } : null);
 
   return (
     <div className={isOver ? 'project is-over' : 'project'}>
@@ -316,178 +242,48 @@ export const ProjectScreen = (props: {
         onUndo={session.undo}
         onRedo={session.redo}
       >
-        <Step
-          word="Plan"
-          answer={sheet ? sheet.name : 'none yet'}
-          needsWork={!sheet}
-          isOpen={step === 'plan'}
-          onOpen={() => toggle('plan')}
-        >
-          <PlanStep
-            document={document}
-            sheetId={sheet?.id ?? null}
-            onSheet={setSheetId}
-            onTakeIn={() => fileInput.current?.click()}
-            onRemove={(id) => command({ type: 'remove-sheet', sheetId: id })}
-          />
-        </Step>
-        <Step
-          word="Scale"
-          answer={
-            scale ? (
-              <>
-                {ratioWords(scale.ratio)}{' '}
-                <span className="plus-minus">{percentWords(scale.relativeUncertainty)}</span>
-              </>
-            ) : (
-              'not known'
-            )
-          }
-          needsWork={!scale}
-          isOpen={step === 'scale'}
-          onOpen={() => toggle('scale')}
-        >
-          {sheet ? (
-            <ScaleStep
-              scale={scale}
-              reading={reading}
-              unit={unit}
-              onPick={takeUp.dimension}
-              onAccept={(ratio, relativeUncertainty, because) =>
-                command({
-                  type: 'accept-scale',
-                  sheetId: sheet.id,
-                  scale: { ratio, relativeUncertainty, because },
-                })
-              }
-              onForget={() => command({ type: 'accept-scale', sheetId: sheet.id, scale: null })}
-              onChangeReference={(referenceId, lengthMm, typed) =>
-                command({ type: 'change-reference', referenceId, changes: { lengthMm, typed } })
-              }
-              onRemoveReference={(referenceId) => command({ type: 'remove-reference', referenceId })}
-            />
-          ) : (
-            <p className="step-lead">Take in a plan first.</p>
-          )}
-        </Step>
-        <Step
-          word="Runs"
-          answer={document.runIds.length === 0 ? 'none yet' : String(document.runIds.length)}
-          needsWork={document.runIds.length === 0}
-          isOpen={step === 'runs'}
-          onOpen={() => toggle('runs')}
-        >
-          <RunsStep
-            document={document}
-            fits={fits}
-            selectedRunId={selectedRunId}
-            unit={unit}
-            canTrace={scale !== null}
-            onSelect={select}
-            onTrace={takeUp.trace}
-          />
-          {selectedRun && (
-            <RunPanel
-              document={document}
-              run={selectedRun}
-              range={range}
-              unit={unit}
-              onCommand={command}
-              onZone={(kind) => tool.take(zoneTool(kind))}
-              onStation={(item) => tool.take(stationTool(item))}
-            />
-          )}
-        </Step>
-        <Step
-          word="Fit"
-          answer={
-            selectedFit && shownAlternative(selectedFit)
-              ? shortFitWords(shownAlternative(selectedFit) as FitAlternative)
-              : selectedRun
-                ? '…'
-                : 'choose a run'
-          }
-          needsWork={!selectedRun}
-          isOpen={step === 'fit'}
-          onOpen={() => toggle('fit')}
-        >
-          <FitStep
-            document={document}
-            run={selectedRun}
-            fit={selectedFit}
-            unit={unit}
-            onKeep={keep}
-            onRelease={() => selectedRun && command({ type: 'release-fit', runId: selectedRun.id })}
-            onHighlight={(part) =>
-              setHighlighted(part && selectedRun ? { runId: selectedRun.id, part } : null)
-            }
-          />
-        </Step>
-        <Step
-          word="Take away"
-          answer="schedule, plan"
-          needsWork={document.runIds.length === 0}
-          isOpen={step === 'away'}
-          onOpen={() => toggle('away')}
-        >
-          <TakeAwayStep
-            hasRuns={document.runIds.length > 0}
-            isBusy={isBusy}
-            trouble={awayTrouble}
-            onSchedule={() => void takeAway('export-schedule')}
-            onPlan={() => void takeAway('export-plan')}
-          />
-        </Step>
+        <JobSteps
+          project={{ document, sheet, scale, reading, range, fits, selectedRun, unit }}
+          step={step}
+          takeAway={takeAway}
+          onToggle={(name) => setOpenStep(step === name ? null : name)}
+          onCommand={command}
+          onSheet={setSheetId}
+          onTakeIn={() => fileInput.current?.click()}
+          onSelect={select}
+          onTool={tool.take}
+          onHighlight={highlightPart}
+        />
       </Rail>
 
       <main className="project-main">
         <div className="project-board">
-          {!sheet && (
-            <div className="board-message">
-              <p>Drop the architect’s plan here, or</p>
-              <p>
-                <button type="button" className="main-button" onClick={() => fileInput.current?.click()}>
-                  Take in a plan …
-                </button>
-              </p>
-            </div>
-          )}
-          {sheet && planBytes.status === 'failed' && (
-            <p className="board-message alert">{planBytes.message}</p>
-          )}
-          {sheet && pdf.status === 'failed' && <p className="board-message alert">{pdf.refusal.message}</p>}
-          {sheet && pdf.status === 'password' && (
-            <PasswordAsk
-              isWrong={pdf.isWrong}
-              onPassword={(typed) => {
-                passwords.current.set(sheet.planSha256, typed);
-                pdf.submit(typed);
-              }}
-            />
-          )}
-          {sheet && (planBytes.status === 'loading' || pdf.status === 'loading') && (
-            <p className="board-message" role="status">
-              Opening {sheet.planFileName} …
-            </p>
-          )}
-          {sheet && pdf.status === 'ready' && (
-            <SheetBoard
-              board={board}
-              pdf={pdf.pdf}
-              sheet={sheet}
-              index={index}
-              items={items}
-              tool={tool}
-              unit={unit}
-              onKey={onKey}
-              isMovable={isMovable}
-              onHover={(hit) => setHighlighted(partOf(hit))}
-              onPress={(hit) => {
-                const part = partOf(hit);
-                if (part && part.runId !== selectedRunId) select(part.runId);
-              }}
-            />
-          )}
+          <BoardArea
+            sheet={sheet}
+            planBytes={planBytes}
+            pdf={pdf}
+            onTakeIn={() => fileInput.current?.click()}
+            onPassword={(typed) => sheet && passwords.current.set(sheet.planSha256, typed)}
+          >
+            {(openPdf, openSheet) => (
+              <SheetBoard
+                board={board}
+                pdf={openPdf}
+                sheet={openSheet}
+                index={index}
+                items={items}
+                tool={tool}
+                unit={unit}
+                onKey={onKey}
+                isMovable={isMovable}
+                onHover={(hit) => setHighlighted(partOf(hit))}
+                onPress={(hit) => {
+                  const part = partOf(hit);
+                  if (part && part.runId !== selectedRunId) select(part.runId);
+                }}
+              />
+            )}
+          </BoardArea>
         </div>
         {sheet && (
           <EntryLine
@@ -500,8 +296,18 @@ export const ProjectScreen = (props: {
             onDelete={() => tool.send({ type: 'delete' })}
             onAct={(name) => tool.send({ type: 'act', name })}
             tools={[
-              { name: 'trace', words: 'Trace', isOffered: scale !== null, onTake: takeUp.trace },
-              { name: 'measure', words: 'Measure', isOffered: scale !== null, onTake: takeUp.measure },
+              {
+                name: 'trace',
+                words: 'Trace',
+                isOffered: scale !== null,
+                onTake: () => tool.take(traceTool),
+              },
+              {
+                name: 'measure',
+                words: 'Measure',
+                isOffered: scale !== null,
+                onTake: () => tool.take(measureTool),
+              },
             ]}
             toolName={tool.name}
           />
@@ -513,7 +319,7 @@ export const ProjectScreen = (props: {
           range={range}
           unit={unit}
           highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
-          onHighlight={(part) => setHighlighted(part && selectedRun ? { runId: selectedRun.id, part } : null)}
+          onHighlight={highlightPart}
         />
       </main>
     </div>

@@ -1,0 +1,190 @@
+import type { Command } from '../../src/document/command.ts';
+import type { RunId, SheetId } from '../../src/document/ids.ts';
+import type { ProjectDocument, Run, Sheet } from '../../src/document/projectDocument.ts';
+import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
+import { solverVersion } from '../../src/fitting/problemHash.ts';
+import type { PartName } from '../../src/issue/fitOnPlan.ts';
+import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import type { StockRange } from '../../src/stock/stockSchema.ts';
+import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
+import type { RunFit } from '../fitting/useRunFits.ts';
+import type { SheetReading } from '../project/useSheetReading.ts';
+import type { TakeAway } from '../project/useTakeAway.ts';
+import { dimensionTool } from '../tools/dimensionTool.ts';
+import { stationTool } from '../tools/stationTool.ts';
+import { traceTool } from '../tools/traceTool.ts';
+import type { RunningTool } from '../tools/useTool.ts';
+import { zoneTool } from '../tools/zoneTool.ts';
+import { FitStep } from './FitStep.tsx';
+import { PlanStep } from './PlanStep.tsx';
+import { RunPanel } from './RunPanel.tsx';
+import { RunsStep } from './RunsStep.tsx';
+import { ScaleStep } from './ScaleStep.tsx';
+import { Step } from './Step.tsx';
+import { percentWords, ratioWords } from './scaleWords.ts';
+import { TakeAwayStep } from './TakeAwayStep.tsx';
+
+export type StepName = 'plan' | 'scale' | 'runs' | 'fit' | 'away';
+
+/** What the steps show. */
+export interface JobInHand {
+  readonly document: ProjectDocument;
+  readonly sheet: Sheet | null;
+  readonly scale: ScaleOfSheet | null;
+  readonly reading: SheetReading;
+  readonly range: StockRange | null;
+  readonly fits: ReadonlyMap<RunId, RunFit>;
+  readonly selectedRun: Run | null;
+  readonly unit: DisplayUnit;
+}
+
+/** The job in its order: plan, scale, runs, fit, take away. */
+export const JobSteps = (props: {
+  readonly project: JobInHand;
+  readonly step: StepName;
+  readonly takeAway: TakeAway;
+  readonly onToggle: (name: StepName) => void;
+  readonly onCommand: (command: Command) => void;
+  readonly onSheet: (sheetId: SheetId) => void;
+  readonly onTakeIn: () => void;
+  readonly onSelect: (runId: RunId) => void;
+  readonly onTool: RunningTool['take'];
+  readonly onHighlight: (part: PartName | null) => void;
+}) => {
+  const { document, sheet, scale, reading, range, fits, selectedRun, unit } = props.project;
+  const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
+  const shown = shownAlternative(selectedFit);
+  const keep = (alternative: FitAlternative, explanation: string) => {
+    if (!selectedRun || selectedFit?.status !== 'ready') return;
+    props.onCommand({
+      type: 'keep-fit',
+      fit: {
+        runId: selectedRun.id,
+        problem: selectedFit.canonical,
+        solverVersion,
+        alternative: JSON.stringify(alternative),
+        explanation,
+      },
+    });
+  };
+
+  return (
+    <>
+      <Step
+        word="Plan"
+        answer={sheet ? sheet.name : 'none yet'}
+        needsWork={!sheet}
+        isOpen={props.step === 'plan'}
+        onOpen={() => props.onToggle('plan')}
+      >
+        <PlanStep
+          document={document}
+          sheetId={sheet?.id ?? null}
+          onSheet={props.onSheet}
+          onTakeIn={props.onTakeIn}
+          onRemove={(id) => props.onCommand({ type: 'remove-sheet', sheetId: id })}
+        />
+      </Step>
+      <Step
+        word="Scale"
+        answer={
+          scale ? (
+            <>
+              {ratioWords(scale.ratio)}{' '}
+              <span className="plus-minus">{percentWords(scale.relativeUncertainty)}</span>
+            </>
+          ) : (
+            'not known'
+          )
+        }
+        needsWork={!scale}
+        isOpen={props.step === 'scale'}
+        onOpen={() => props.onToggle('scale')}
+      >
+        {sheet ? (
+          <ScaleStep
+            scale={scale}
+            reading={reading}
+            unit={unit}
+            onPick={() => props.onTool(dimensionTool)}
+            onAccept={(ratio, relativeUncertainty, because) =>
+              props.onCommand({
+                type: 'accept-scale',
+                sheetId: sheet.id,
+                scale: { ratio, relativeUncertainty, because },
+              })
+            }
+            onForget={() => props.onCommand({ type: 'accept-scale', sheetId: sheet.id, scale: null })}
+            onChangeReference={(referenceId, lengthMm, typed) =>
+              props.onCommand({ type: 'change-reference', referenceId, changes: { lengthMm, typed } })
+            }
+            onRemoveReference={(referenceId) => props.onCommand({ type: 'remove-reference', referenceId })}
+          />
+        ) : (
+          <p className="step-lead">Take in a plan first.</p>
+        )}
+      </Step>
+      <Step
+        word="Runs"
+        answer={document.runIds.length === 0 ? 'none yet' : String(document.runIds.length)}
+        needsWork={document.runIds.length === 0}
+        isOpen={props.step === 'runs'}
+        onOpen={() => props.onToggle('runs')}
+      >
+        <RunsStep
+          document={document}
+          fits={fits}
+          selectedRunId={selectedRun?.id ?? null}
+          unit={unit}
+          canTrace={scale !== null}
+          onSelect={props.onSelect}
+          onTrace={() => props.onTool(traceTool)}
+        />
+        {selectedRun && (
+          <RunPanel
+            document={document}
+            run={selectedRun}
+            range={range}
+            unit={unit}
+            onCommand={props.onCommand}
+            onZone={(kind) => props.onTool(zoneTool(kind))}
+            onStation={(item) => props.onTool(stationTool(item))}
+          />
+        )}
+      </Step>
+      <Step
+        word="Fit"
+        answer={shown ? shortFitWords(shown) : selectedRun ? '…' : 'choose a run'}
+        needsWork={!selectedRun}
+        isOpen={props.step === 'fit'}
+        onOpen={() => props.onToggle('fit')}
+      >
+        <FitStep
+          document={document}
+          run={selectedRun}
+          fit={selectedFit}
+          unit={unit}
+          onKeep={keep}
+          onRelease={() => selectedRun && props.onCommand({ type: 'release-fit', runId: selectedRun.id })}
+          onHighlight={props.onHighlight}
+        />
+      </Step>
+      <Step
+        word="Take away"
+        answer="schedule, plan"
+        needsWork={document.runIds.length === 0}
+        isOpen={props.step === 'away'}
+        onOpen={() => props.onToggle('away')}
+      >
+        <TakeAwayStep
+          hasRuns={document.runIds.length > 0}
+          isBusy={props.takeAway.isBusy}
+          trouble={props.takeAway.trouble}
+          onSchedule={() => void props.takeAway.take('export-schedule')}
+          onPlan={() => void props.takeAway.take('export-plan')}
+        />
+      </Step>
+    </>
+  );
+};
