@@ -1,112 +1,118 @@
 import type { RotationRows, Triple } from './boxInBox.ts';
 
+/** A length axis with two unit vectors square to it and to each other. */
+export interface AxisFrame {
+  readonly axis: Triple;
+  readonly across: Triple;
+  readonly beyond: Triple;
+}
+
+export const axisFrame = (axis: Triple): AxisFrame => {
+  const [x, y, z] = axis;
+  const level = Math.hypot(x, y);
+  if (level < 1e-12) return { axis, across: [1, 0, 0], beyond: [0, z, 0] };
+  return {
+    axis,
+    across: [-y / level, x / level, 0],
+    beyond: [(-x * z) / level, (-y * z) / level, level],
+  };
+};
+
+export interface RolledLength {
+  readonly longestMm: number;
+  readonly rollRad: number;
+}
+
 /**
  * The roll about a fixed length axis with which a box w x h reaches furthest along that axis, in a room.
  *
  * With the axis at the component x along a room axis, w and h reach s = w |u cos p + v sin p| + h |v cos p - u sin p|
- * along it, where u and v are the components of any two unit vectors square to the axis. The length is
- * min over the three room axes of (A - s)/x. Between the rolls at which one of the six components changes sign, each
- * (A - s)/x is convex, so the largest minimum lies at such a roll or where two of the three are equal; both are closed
- * forms, and every one is tried.
+ * along it, u and v being the components of two unit vectors square to the axis. The length is the least of (A - s)/x
+ * over the three room axes. Between the rolls at which one of the six components changes sign, each (A - s)/x is
+ * convex, so the largest minimum lies at such a roll or where two of the three are equal; both are closed forms, and
+ * every one is tried. Where a room axis is square to the length axis, s <= A is a wall instead, and its edge is tried.
  *
  * @param slackRad 0 for the true length; otherwise an upper bound over all axes within that angle of this one
  */
 export const bestRoll = (
   room: Triple,
-  axis: Triple,
+  { axis, across, beyond }: AxisFrame,
   widthMm: number,
   heightMm: number,
   slackRad: number,
-): { readonly longestMm: number; readonly rows: RotationRows } => {
-  const [across, beyond] = squareTo(axis);
+): RolledLength => {
   const spareMm = (widthMm + heightMm) * slackRad;
-  const x0 = Math.max(0, Math.abs(axis[0]) - slackRad);
-  const x1 = Math.max(0, Math.abs(axis[1]) - slackRad);
-  const x2 = Math.max(0, Math.abs(axis[2]) - slackRad);
-  const limit = (i: 0 | 1 | 2, x: number, cos: number, sin: number): number => {
-    const second = Math.abs(across[i] * cos + beyond[i] * sin);
-    const third = Math.abs(beyond[i] * cos - across[i] * sin);
-    const spared = room[i] + spareMm - widthMm * second - heightMm * third;
-    if (spared < -1e-9) return Number.NEGATIVE_INFINITY;
-    return x > 1e-15 ? spared / x : Number.POSITIVE_INFINITY;
-  };
-  let longestMm = Number.NEGATIVE_INFINITY;
+  const reach = AXES.map((i) => Math.max(0, Math.abs(axis[i]) - slackRad));
+  let longestMm = 0;
   let bestRad = 0;
   const consider = (rollRad: number): void => {
     const cos = Math.cos(rollRad);
     const sin = Math.sin(rollRad);
-    const first = limit(0, x0, cos, sin);
-    if (first <= longestMm) return;
-    const second = limit(1, x1, cos, sin);
-    if (second <= longestMm) return;
-    const third = limit(2, x2, cos, sin);
-    if (third <= longestMm) return;
-    longestMm = Math.min(first, second, third);
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < 3; i += 1) {
+      const u = across[i]!;
+      const v = beyond[i]!;
+      const taken = widthMm * Math.abs(u * cos + v * sin) + heightMm * Math.abs(v * cos - u * sin);
+      const spared = room[i]! + spareMm - taken;
+      if (spared < -1e-9) return;
+      const x = reach[i]!;
+      if (x > TINY && spared / x < least) least = spared / x;
+      if (least <= longestMm) return;
+    }
+    longestMm = least;
     bestRad = rollRad;
   };
+  // (A_i - s_i) x_j = (A_j - s_j) x_i on one part, as p cos r + q sin r = k: up to two rolls.
+  const considerWhere = (p: number, q: number, k: number, fromRad: number, toRad: number): void => {
+    const size = Math.hypot(p, q);
+    if (size < Math.abs(k) || size < 1e-12) return;
+    const base = Math.atan2(q, p);
+    const swing = Math.acos(k / size);
+    const first = fromRad + modulo(base + swing - fromRad, 2 * Math.PI);
+    if (first <= toRad + 1e-12) consider(first);
+    const second = fromRad + modulo(base - swing - fromRad, 2 * Math.PI);
+    if (second <= toRad + 1e-12) consider(second);
+  };
   const half = Math.PI / 2;
-  const kinks: number[] = [];
-  for (const i of [0, 1, 2] as const) {
-    const kink = modulo(Math.atan2(beyond[i], across[i]), half);
-    kinks.push(kink);
-    consider(kink);
-    consider(kink + half);
-  }
-  kinks.sort((p, q) => p - q);
-  const starts = [kinks[0]!, kinks[1]!, kinks[2]!, kinks[0]! + half, kinks[1]! + half, kinks[2]! + half];
+  const kinks = AXES.map((i) => modulo(Math.atan2(beyond[i], across[i]), half)).sort((p, q) => p - q);
   for (let part = 0; part < 6; part += 1) {
-    const fromRad = starts[part]!;
-    const toRad = part < 5 ? starts[part + 1]! : starts[0]! + Math.PI;
+    const fromRad = kinks[part % 3]! + (part < 3 ? 0 : half);
+    const toRad = part === 5 ? kinks[0]! + Math.PI : kinks[(part + 1) % 3]! + (part < 2 ? 0 : half);
+    consider(fromRad);
     if (toRad - fromRad < 1e-14) continue;
-    const middleRad = (fromRad + toRad) / 2;
-    const cos = Math.cos(middleRad);
-    const sin = Math.sin(middleRad);
-    // On this part s_i = c_i cos p + d_i sin p with fixed signs.
-    const c: number[] = [];
-    const d: number[] = [];
-    for (const i of [0, 1, 2] as const) {
-      const w = across[i] * cos + beyond[i] * sin < 0 ? -widthMm : widthMm;
-      const h = beyond[i] * cos - across[i] * sin < 0 ? -heightMm : heightMm;
-      c.push(w * across[i] + h * beyond[i]);
-      d.push(w * beyond[i] - h * across[i]);
+    const cos = Math.cos((fromRad + toRad) / 2);
+    const sin = Math.sin((fromRad + toRad) / 2);
+    for (let i = 0; i < 3; i += 1) {
+      const j = (i + 1) % 3;
+      // s = c cos r + d sin r with the signs of this part.
+      const wi = signed(widthMm, across[i]! * cos + beyond[i]! * sin);
+      const hi = signed(heightMm, beyond[i]! * cos - across[i]! * sin);
+      const wj = signed(widthMm, across[j]! * cos + beyond[j]! * sin);
+      const hj = signed(heightMm, beyond[j]! * cos - across[j]! * sin);
+      const ci = wi * across[i]! + hi * beyond[i]!;
+      const di = wi * beyond[i]! - hi * across[i]!;
+      const cj = wj * across[j]! + hj * beyond[j]!;
+      const dj = wj * beyond[j]! - hj * across[j]!;
+      const xi = reach[i]!;
+      const xj = reach[j]!;
+      const ai = room[i]! + spareMm;
+      const aj = room[j]! + spareMm;
+      considerWhere(ci * xj - cj * xi, di * xj - dj * xi, ai * xj - aj * xi, fromRad, toRad);
+      if (xi <= TINY) considerWhere(ci, di, ai, fromRad, toRad);
     }
-    const crossing = (i: 0 | 1 | 2, xi: number, j: 0 | 1 | 2, xj: number): void => {
-      // (A_i - s_i) x_j = (A_j - s_j) x_i, as P cos p + Q sin p = K.
-      const p = c[i]! * xj - c[j]! * xi;
-      const q = d[i]! * xj - d[j]! * xi;
-      const k = (room[i] + spareMm) * xj - (room[j] + spareMm) * xi;
-      const size = Math.hypot(p, q);
-      if (size < Math.abs(k) || size < 1e-12) return;
-      const base = Math.atan2(q, p);
-      const swing = Math.acos(k / size);
-      for (const rollRad of [base + swing, base - swing]) {
-        const at = fromRad + modulo(rollRad - fromRad, 2 * Math.PI);
-        if (at <= toRad + 1e-12) consider(at);
-      }
-    };
-    crossing(0, x0, 1, x1);
-    crossing(0, x0, 2, x2);
-    crossing(1, x1, 2, x2);
-    // Where a room axis is square to the length axis its limit is a wall (s <= A), not a slope: try its edge.
-    const wall = (i: 0 | 1 | 2, x: number): void => {
-      const size = Math.hypot(c[i]!, d[i]!);
-      const k = room[i] + spareMm;
-      if (x > 1e-15 || size < k) return;
-      const base = Math.atan2(d[i]!, c[i]!);
-      const swing = Math.acos(k / size);
-      for (const rollRad of [base + swing, base - swing]) {
-        const at = fromRad + modulo(rollRad - fromRad, 2 * Math.PI);
-        if (at <= toRad + 1e-12) consider(at);
-      }
-    };
-    wall(0, x0);
-    wall(1, x1);
-    wall(2, x2);
   }
-  return { longestMm: Math.max(0, longestMm), rows: rowsAt(axis, across, beyond, bestRad) };
+  return { longestMm, rollRad: bestRad };
 };
 
-const rowsAt = (axis: Triple, across: Triple, beyond: Triple, rollRad: number): RotationRows => {
+const AXES = [0, 1, 2] as const;
+
+/** A component of a unit vector below this counts as square to its axis. */
+const TINY = 1e-15;
+
+const signed = (mm: number, of: number): number => (of < 0 ? -mm : mm);
+
+/** The rotation that a frame and a roll make. */
+export const rolledRows = ({ axis, across, beyond }: AxisFrame, rollRad: number): RotationRows => {
   const cos = Math.cos(rollRad);
   const sin = Math.sin(rollRad);
   const row = (i: 0 | 1 | 2): Triple => [
@@ -115,22 +121,6 @@ const rowsAt = (axis: Triple, across: Triple, beyond: Triple, rollRad: number): 
     beyond[i] * cos - across[i] * sin,
   ];
   return [row(0), row(1), row(2)];
-};
-
-/** Two unit vectors square to a unit axis and to each other. */
-const squareTo = (axis: Triple): readonly [Triple, Triple] => {
-  const [x, y, z] = axis;
-  const level = Math.hypot(x, y);
-  if (level < 1e-12) {
-    return [
-      [1, 0, 0],
-      [0, z, 0],
-    ];
-  }
-  return [
-    [-y / level, x / level, 0],
-    [(-x * z) / level, (-y * z) / level, level],
-  ];
 };
 
 const modulo = (value: number, by: number): number => value - Math.floor(value / by) * by;

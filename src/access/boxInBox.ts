@@ -1,4 +1,4 @@
-import { bestRoll } from './bestRoll.ts';
+import { axisFrame, bestRoll, rolledRows } from './bestRoll.ts';
 import { longestTilted, tiltedFit } from './rectangleInRectangle.ts';
 
 /** Three clear dimensions in mm. */
@@ -63,10 +63,11 @@ export const longestBoxInBox = (
   let droppedMm = 0;
   const tryAxis = (axis: Triple): void => {
     if (bestCase(room, axis, widthMm, heightMm, 0) <= longestMm) return;
-    const found = bestRoll(room, axis, widthMm, heightMm, 0);
+    const frame = axisFrame(axis);
+    const found = bestRoll(room, frame, widthMm, heightMm, 0);
     if (found.longestMm > longestMm) {
       longestMm = found.longestMm;
-      rows = found.rows;
+      rows = rolledRows(frame, found.rollRad);
     }
   };
   const measured = (face: 0 | 1 | 2, u: number, v: number, half: number): Cell => {
@@ -79,7 +80,7 @@ export const longestBoxInBox = (
     const boundMm =
       roughMm <= longestMm + toleranceMm
         ? roughMm
-        : bestRoll(room, axis, widthMm, heightMm, radius).longestMm;
+        : bestRoll(room, axisFrame(axis), widthMm, heightMm, radius).longestMm;
     return { face, u, v, half, boundMm };
   };
   // Positions square to a wall lie on the rims of cells, never at a centre, and are the only ones there are where a
