@@ -25,7 +25,6 @@ const outerZones: readonly string[] = ['electron', 'renderer', 'tests', 'build']
 export const purePackages: readonly string[] = [
   '@cantoo/fontkit',
   '@cantoo/pdf-lib',
-  '@cantoo/fontkit',
   'fflate',
   'flatbush',
   'mutative',
