@@ -96,6 +96,8 @@ function PageThumbnail({ pdf, pageNumber, longestPx }: PageThumbnailProps): Reac
       const task = page.render({ canvas, viewport });
       cancel = () => task.cancel();
       await task.promise;
+      // Chosen or not, the page is read again when it is opened: a hundred pages need not stay in memory.
+      page.cleanup();
     };
     draw().catch((error: unknown) => {
       if (isGone || error instanceof RenderingCancelledException) return;

@@ -9,6 +9,8 @@ export interface WheelInput {
   readonly deltaY: number;
   /** 0 pixels, 1 lines, 2 pages (UI Events, WheelEvent.deltaMode). */
   readonly deltaMode: number;
+  /** 120 a notch of a mouse wheel whatever the scale of the screen; not in every browser. */
+  readonly wheelDeltaY?: number;
   readonly ctrlKey: boolean;
   readonly metaKey: boolean;
   readonly shiftKey: boolean;
@@ -50,7 +52,10 @@ export function createWheelReader(): (input: WheelInput, mode: WheelMode) => Whe
 
 function isNotch(input: WheelInput): boolean {
   if (input.deltaMode !== 0) return true;
-  return input.deltaX === 0 && Math.abs(input.deltaY) >= 50 && Number.isInteger(input.deltaY);
+  if (input.deltaX !== 0) return false;
+  const notches = Math.abs(input.wheelDeltaY ?? 0) / 120;
+  if (notches >= 1 && Number.isInteger(notches)) return true;
+  return Math.abs(input.deltaY) >= 50 && Number.isInteger(input.deltaY);
 }
 
 /** One notch (100 px) is about a fifth larger or smaller; a fling is held to four times in one event. */

@@ -23,6 +23,11 @@ describe('reading the wheel', () => {
     );
   });
 
+  it('knows a notch on a screen scaled to 150 per cent', () => {
+    const intent = createWheelReader()({ ...still, deltaY: -66.67, wheelDeltaY: 120 }, 'auto');
+    expect(intent.kind).toBe('zoom');
+  });
+
   it('pans by two fingers on a trackpad', () => {
     const read = createWheelReader();
     expect(read({ ...still, deltaX: 3, deltaY: -7.5 }, 'auto')).toEqual({ kind: 'pan', dxPx: -3, dyPx: 7.5 });
