@@ -1,26 +1,13 @@
-import type { z } from 'zod';
 import { apiErrorOf } from './apiFailure.ts';
-import { type ApiAnswer, type ApiMethod, type ApiMethods, apiMethods, isApiMethod } from './apiMethods.ts';
+import { type ApiAnswer, apiMethods, isApiMethod } from './apiMethods.ts';
+import type { CallContext } from './callContext.ts';
 import { handlersOver } from './handlers.ts';
-import type { AbortSignalLike, Ports } from './ports.ts';
-
-/** What a host may hand along with a call: a way to end it, and somewhere to tell how far it is. */
-export interface CallContext {
-  readonly signal?: AbortSignalLike | undefined;
-  readonly onProgress?: ((done: number, of: number) => void) | undefined;
-}
+import type { Ports } from './ports.ts';
 
 /** The one API, as every host serves it. A call never throws. */
 export interface Api {
   call(method: string, input: unknown, context?: CallContext): Promise<ApiAnswer<unknown>>;
 }
-
-export type Handler<Method extends ApiMethod> = (
-  input: z.output<ApiMethods[Method]['input']>,
-  context: CallContext,
-) => Promise<z.input<ApiMethods[Method]['output']>>;
-
-export type Handlers = { readonly [Method in ApiMethod]: Handler<Method> };
 
 /**
  * Builds the API over the ports. Inputs are validated before any use case sees them; what a use case refuses or fails

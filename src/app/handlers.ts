@@ -7,7 +7,7 @@ import { parseProblem } from '../fitting/problemSchema.ts';
 import { demoRange } from '../stock/demoRange.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
-import type { Handlers } from './createApi.ts';
+import type { Handlers } from './callContext.ts';
 import { openDemo } from './demo/openDemo.ts';
 import { exportPlan, exportSchedule } from './exports.ts';
 import { plansOver } from './plans.ts';
