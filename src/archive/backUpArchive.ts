@@ -6,6 +6,7 @@ import {
   readdirSync,
   renameSync,
   rmSync,
+  statfsSync,
   statSync,
 } from 'node:fs';
 import { join } from 'node:path';
@@ -108,6 +109,23 @@ const blame = (archive: ArchiveConnection, draft: string, problem: string): neve
   );
 };
 
+/** A backup leaves at least this much of the disk free, in bytes, so that it never stops the work itself. */
+const bytesLeftLeast = 256 * 1024 * 1024;
+
+/** Whether a copy of `copyBytes` may go to a disk with `freeBytes` left. */
+export const leavesRoom = (freeBytes: number, copyBytes: number): boolean =>
+  freeBytes - copyBytes >= bytesLeftLeast;
+
+const refuseWithoutRoom = (archive: ArchiveConnection, draftFolder: string): void => {
+  const { bavail, bsize } = statfsSync(draftFolder);
+  const { size } = statSync(archive.path);
+  if (leavesRoom(bavail * bsize, size)) return;
+  throw new StoreError(
+    'backup-no-room',
+    `A backup of ${Math.ceil(size / 1024 / 1024)} MiB would fill the disk of ${draftFolder}. The archive itself is safe. Make room there, or back up to another disk with "footrail archive backup --out FILE".`,
+  );
+};
+
 let draftCount = 0;
 
 /**
@@ -126,6 +144,7 @@ export const copyArchive = async (
   const draft = join(draftFolder, `draft-${process.pid}-${draftCount}.sqlite`);
   rmSync(draft, { force: true });
   try {
+    refuseWithoutRoom(archive, draftFolder);
     await archive.database.backup(draft);
     const [problem] = finishDraft(draft);
     if (problem !== undefined) blame(archive, draft, problem);

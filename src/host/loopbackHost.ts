@@ -190,7 +190,8 @@ export const startLoopbackHost = async (options: LoopbackHostOptions): Promise<L
       headersTimeout: limits.headersTimeoutMs,
       requestTimeout: limits.requestTimeoutMs,
       connectionsCheckingInterval: Math.min(1000, limits.headersTimeoutMs),
-      keepAliveTimeout: 5000,
+      // Longer than a person thinks between two edits: a call on a connection that is just being closed would fail.
+      keepAliveTimeout: 65_000,
       noDelay: true,
     },
     (request, response) => {

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { leavesRoom } from '../../src/archive/backUpArchive.ts';
 import { backupName, inspectBackup, listBackups, outlivedBackups } from '../../src/archive/backupFiles.ts';
 import { archivePathOf } from '../../src/archive/openArchive.ts';
 import { restoreArchive } from '../../src/archive/restoreArchive.ts';
@@ -76,7 +77,14 @@ describe('backups', () => {
     expect(existsSync(draft)).toBe(false);
   });
 
-  it('are not made of a file that the copy does not match', async () => {
+  it('never take the last of the disk', () => {
+    const mebibyte = 1024 * 1024;
+    expect(leavesRoom(300 * mebibyte, 44 * mebibyte)).toBe(true);
+    expect(leavesRoom(300 * mebibyte, 45 * mebibyte)).toBe(false);
+    expect(leavesRoom(0, 0)).toBe(false);
+  });
+
+  it('go to a file of their own, which must be new', async () => {
     const folder = temporaryFolder();
     const archive = await openForTest(folder);
     await expect(archive.backUpTo(join(folder, 'nowhere', 'copy.sqlite'))).rejects.toThrow();

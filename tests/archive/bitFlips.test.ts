@@ -2,7 +2,7 @@ import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { StoreError } from '../../src/app/ports.ts';
-import { archivePathOf, openArchive } from '../../src/archive/openArchive.ts';
+import { openArchive } from '../../src/archive/openArchive.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { openForTest, temporaryFolder } from './editedArchive.ts';
@@ -161,70 +161,5 @@ describe('a flipped bit', () => {
       `\nbit flips in the log: ${counts.noticed} noticed, ${counts.harmless} harmless, none silent\n`,
     );
     expect(counts.noticed).toBeGreaterThan(flips / 2);
-  });
-});
-
-describe('a damaged archive', () => {
-  it('is read as far as it can be and never written, and names the last good backup', async () => {
-    const folder = temporaryFolder();
-    const first = await openForTest(folder);
-    await edit(first.store, await newProject(first.store, projectIdOf(1), 'Quay'), 10, 1);
-    await edit(first.store, await newProject(first.store, projectIdOf(2), 'Bridge'), 10, 2);
-    const backup = await first.backUp();
-    first.close();
-    const path = archivePathOf(folder);
-    const bytes = readFileSync(path);
-    const at = bytes.lastIndexOf('"schemaVersion":1,"job":{"name":');
-    bytes[at + 2] = 'S'.charCodeAt(0);
-    writeFileSync(path, bytes);
-
-    const archive = await openForTest(folder);
-    const read = await Promise.allSettled(
-      [1, 2].map((number) => archive.store.loadProject(projectIdOf(number))),
-    );
-    expect(read.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
-    expect(archive.health().state).toBe('damaged');
-    expect(archive.health().advice).toContain(backup!.name);
-    expect(archive.health().advice).toContain('archive restore');
-    await expect(newProject(archive.store, projectIdOf(3))).rejects.toMatchObject({
-      code: 'archive-damaged',
-    });
-    await expect(archive.backUp()).rejects.toMatchObject({ code: 'archive-damaged' });
-    expect((await archive.check()).problems).not.toEqual([]);
-    archive.close();
-    expect(readFileSync(path).equals(bytes)).toBe(true);
-  });
-
-  it('whose structure is broken is left byte for byte as it is, from opening to closing', async () => {
-    const folder = temporaryFolder();
-    const first = await openForTest(folder);
-    await edit(first.store, await newProject(first.store, projectIdOf(1)), 40, 1);
-    const path = archivePathOf(folder);
-    const broken = temporaryFolder();
-    const brokenPath = archivePathOf(broken);
-    const bytes = readFileSync(path);
-    const log = readFileSync(`${path}-wal`);
-    // The size in the header of the log's third frame and the bytes after it: changes behind it are out of reach.
-    log.fill(0xa5, 32 + 2 * 4120, 32 + 2 * 4120 + 100);
-    writeFileSync(brokenPath, bytes);
-    writeFileSync(`${brokenPath}-wal`, log);
-    const archive = await openForTest(broken);
-    expect(archive.health().problems.join()).toContain('write-ahead log');
-    await expect(newProject(archive.store, projectIdOf(3))).rejects.toMatchObject({
-      code: 'archive-damaged',
-    });
-    archive.close();
-    expect(readFileSync(brokenPath).equals(bytes)).toBe(true);
-    expect(readFileSync(`${brokenPath}-wal`).equals(log)).toBe(true);
-  });
-
-  it('of which nothing can be read is refused with what to do', async () => {
-    const folder = temporaryFolder();
-    (await openForTest(folder)).close();
-    const bytes = readFileSync(archivePathOf(folder));
-    bytes.fill(0, 0, 16);
-    writeFileSync(archivePathOf(folder), bytes);
-    await expect(openForTest(folder)).rejects.toMatchObject({ code: 'archive-damaged' });
-    expect(readFileSync(archivePathOf(folder)).equals(bytes)).toBe(true);
   });
 });
