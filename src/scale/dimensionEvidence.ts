@@ -73,7 +73,7 @@ export const readDimensionEvidence = (
     if (!claim || !(ratio >= LIKELY_RATIOS[0] && ratio <= LIKELY_RATIOS[1])) break;
     const parted = partFrom(claims, claim);
     if (parted) claims = parted;
-    const taken = new Set(claim.supporters.map(({ voter }) => voter.text));
+    const taken = new Set(claim.supporters.filter(isStrong).map(({ voter }) => voter.text));
     left = left.filter((voter) => !taken.has(voter.text));
     const next = voteForScale(left);
     if (!next) break;
@@ -98,12 +98,29 @@ const partFrom = (claims: readonly Claim[], claim: Claim): readonly Claim[] | nu
   let added = claim;
   const parted: Claim[] = [];
   for (const earlier of claims) {
-    const split = splitGroups(earlier.supporters, added.supporters);
+    const [mine, theirs] = shareOut(earlier.supporters, added.supporters);
+    const split = splitGroups(mine, theirs);
     if (!split) return null;
     parted.push({ ...earlier, supporters: split.first });
     added = { ...added, supporters: split.second };
   }
   return [...parted, added];
+};
+
+/** Whether a dimension agrees by a span that is about its best: else it may belong to another view. */
+const isStrong = ({ voter, span }: Supporter): boolean => span.weight >= 0.6 * (voter.spans[0]?.weight ?? 0);
+
+/** A dimension that agrees with two scales belongs to that for which its span is the better. */
+const shareOut = (
+  first: readonly Supporter[],
+  second: readonly Supporter[],
+): readonly [readonly Supporter[], readonly Supporter[]] => {
+  const weightIn = (group: readonly Supporter[], { voter }: Supporter): number =>
+    group.find((other) => other.voter.text === voter.text)?.span.weight ?? 0;
+  return [
+    first.filter((supporter) => supporter.span.weight >= weightIn(second, supporter)),
+    second.filter((supporter) => supporter.span.weight > weightIn(first, supporter)),
+  ];
 };
 
 const settle = (voters: readonly Voter[], mmPerPoint: number): Claim | null => {

@@ -182,9 +182,13 @@ const dampedWeight = (members: readonly Candidate[], voters: readonly Voter[]): 
 /** Whether a rival is the same drawing seen along its other axis, stretched by a few percent. */
 const isOtherAxis = (winner: Cluster, rival: Cluster): boolean => {
   if (Math.abs(winner.log - rival.log) > 0.08) return false;
-  const shareAlongX = ({ supporters }: Cluster): number =>
-    supporters.filter(({ span: { a, b } }) => Math.abs(a.x - b.x) > Math.abs(a.y - b.y)).length /
-    supporters.length;
+  // Only those that agree by a span that is among their best: others of the wrong axis agree by chance.
+  const shareAlongX = ({ supporters }: Cluster): number => {
+    const sure = supporters.filter(({ voter, span }) => span.weight >= 0.85 * (voter.spans[0]?.weight ?? 0));
+    return (
+      sure.filter(({ span: { a, b } }) => Math.abs(a.x - b.x) > Math.abs(a.y - b.y)).length / sure.length
+    );
+  };
   return Math.abs(shareAlongX(winner) - shareAlongX(rival)) > 0.7;
 };
 

@@ -1,21 +1,9 @@
 import Flatbush from 'flatbush';
 import type { Box } from '../geometry/box.ts';
-import { type PaperPoint, paperPoint } from '../geometry/point.ts';
-import { type Cubic, cubicAt } from './cubic.ts';
+import { findSnaps, type SnapCandidate } from './findSnaps.ts';
 import type { Linework } from './linework.ts';
-import { nearestOnCubic } from './nearestOnCubic.ts';
 
-/** What a snap holds on to. */
-export type SnapKind = 'end' | 'crossing' | 'middle' | 'on-line';
-
-export interface SnapCandidate {
-  readonly kind: SnapKind;
-  readonly point: PaperPoint;
-  /** From the asked point, in user-space units. */
-  readonly distance: number;
-  /** The lines or curves it lies on: below lineCount a line, from there on curves. */
-  readonly items: readonly number[];
-}
+export type { SnapCandidate, SnapKind } from './findSnaps.ts';
 
 /** A line that runs beside another. */
 export interface ParallelLine {
@@ -33,15 +21,6 @@ export interface LineworkIndex {
   /** Lines parallel to a line within `angleTolerance`, beside it and within `reach`, nearest first. */
   parallelLines(line: number, reach: number, angleTolerance?: number): ParallelLine[];
 }
-
-/** More items than this around one point are a hatch or a smudge: only the nearest are looked at for crossings. */
-const MOST_ITEMS = 40;
-
-/** Ends, crossings and middles closer together than this are one place. In user-space units. */
-const SAME_PLACE = 1e-3;
-
-/** A point mark is preferred to the bare line unless it is this share of the radius farther away. */
-const KIND_BIAS: Readonly<Record<SnapKind, number>> = { end: 0, crossing: 0.05, middle: 0.35, 'on-line': 1 };
 
 /**
  * Indexes linework by flatbush, a packed Hilbert R-tree.
@@ -92,114 +71,6 @@ export const createLineworkIndex = (linework: Linework): LineworkIndex => {
   };
 };
 
-interface NearItem {
-  readonly item: number;
-  readonly x: number;
-  readonly y: number;
-  readonly distance: number;
-}
-
-const findSnaps = (
-  linework: Linework,
-  items: readonly number[],
-  x: number,
-  y: number,
-  radius: number,
-): SnapCandidate[] => {
-  const near = nearestItems(linework, items, x, y, radius);
-  const found: SnapCandidate[] = [];
-  const add = (kind: SnapKind, px: number, py: number, on: readonly number[]): void => {
-    const distance = Math.hypot(px - x, py - y);
-    if (!(distance <= radius)) return;
-    for (const other of found) {
-      const isSame = Math.abs(other.point.x - px) < SAME_PLACE && Math.abs(other.point.y - py) < SAME_PLACE;
-      if (isSame && other.kind !== 'on-line') return;
-    }
-    found.push({ kind, point: paperPoint(px, py), distance, items: on });
-  };
-  for (const { item } of near) {
-    const { x0, y0, x1, y1 } = endsOf(linework, item);
-    add('end', x0, y0, [item]);
-    add('end', x1, y1, [item]);
-  }
-  addCrossings(linework, near, add);
-  for (const { item } of near) {
-    const [mx, my] = middleOf(linework, item);
-    add('middle', mx, my, [item]);
-  }
-  const closest = near[0];
-  if (closest) add('on-line', closest.x, closest.y, [closest.item]);
-  const cost = ({ kind, distance }: SnapCandidate): number => distance + KIND_BIAS[kind] * radius;
-  return found.sort((a, b) => cost(a) - cost(b));
-};
-
-const nearestItems = (
-  linework: Linework,
-  items: readonly number[],
-  x: number,
-  y: number,
-  radius: number,
-): readonly NearItem[] => {
-  const { lines, lineCount } = linework;
-  const near: NearItem[] = [];
-  let limit = radius;
-  for (const item of items) {
-    let px: number;
-    let py: number;
-    if (item < lineCount) {
-      const i = item * 4;
-      const x0 = lines[i]!;
-      const y0 = lines[i + 1]!;
-      const dx = lines[i + 2]! - x0;
-      const dy = lines[i + 3]! - y0;
-      const t = Math.min(1, Math.max(0, ((x - x0) * dx + (y - y0) * dy) / (dx * dx + dy * dy)));
-      px = x0 + t * dx;
-      py = y0 + t * dy;
-    } else {
-      [px, py] = nearestOnCubic(curveOf(linework, item), x, y);
-    }
-    const distance = Math.hypot(px - x, py - y);
-    if (distance > limit) continue;
-    near.push({ item, x: px, y: py, distance });
-    if (near.length >= MOST_ITEMS * 4) {
-      near.sort((a, b) => a.distance - b.distance);
-      near.length = MOST_ITEMS;
-      limit = near[MOST_ITEMS - 1]!.distance;
-    }
-  }
-  near.sort((a, b) => a.distance - b.distance);
-  return near.slice(0, MOST_ITEMS);
-};
-
-const addCrossings = (
-  linework: Linework,
-  near: readonly NearItem[],
-  add: (kind: SnapKind, x: number, y: number, items: readonly number[]) => void,
-): void => {
-  const { lines, lineCount } = linework;
-  for (let i = 0; i < near.length; i++) {
-    const first = near[i]!.item;
-    if (first >= lineCount) continue;
-    const ax = lines[first * 4]!;
-    const ay = lines[first * 4 + 1]!;
-    const adx = lines[first * 4 + 2]! - ax;
-    const ady = lines[first * 4 + 3]! - ay;
-    for (let j = i + 1; j < near.length; j++) {
-      const second = near[j]!.item;
-      if (second >= lineCount) continue;
-      const bx = lines[second * 4]!;
-      const by = lines[second * 4 + 1]!;
-      const bdx = lines[second * 4 + 2]! - bx;
-      const bdy = lines[second * 4 + 3]! - by;
-      const cross = adx * bdy - ady * bdx;
-      if (cross === 0) continue;
-      const t = ((bx - ax) * bdy - (by - ay) * bdx) / cross;
-      const s = ((bx - ax) * ady - (by - ay) * adx) / cross;
-      if (t >= 0 && t <= 1 && s >= 0 && s <= 1) add('crossing', ax + t * adx, ay + t * ady, [first, second]);
-    }
-  }
-};
-
 const findParallels = (
   { lines, lineCount }: Linework,
   itemsIn: (box: Box) => number[],
@@ -237,34 +108,4 @@ const findParallels = (
     if (Math.abs(offset) <= reach) found.push({ line: item, offset });
   }
   return found.sort((a, b) => Math.abs(a.offset) - Math.abs(b.offset));
-};
-
-const curveOf = ({ curves, lineCount }: Linework, item: number): Cubic => {
-  const i = (item - lineCount) * 8;
-  return [
-    curves[i]!,
-    curves[i + 1]!,
-    curves[i + 2]!,
-    curves[i + 3]!,
-    curves[i + 4]!,
-    curves[i + 5]!,
-    curves[i + 6]!,
-    curves[i + 7]!,
-  ];
-};
-
-const endsOf = (linework: Linework, item: number): { x0: number; y0: number; x1: number; y1: number } => {
-  const { lines, curves, lineCount } = linework;
-  if (item < lineCount) {
-    const i = item * 4;
-    return { x0: lines[i]!, y0: lines[i + 1]!, x1: lines[i + 2]!, y1: lines[i + 3]! };
-  }
-  const i = (item - lineCount) * 8;
-  return { x0: curves[i]!, y0: curves[i + 1]!, x1: curves[i + 6]!, y1: curves[i + 7]! };
-};
-
-const middleOf = (linework: Linework, item: number): readonly [number, number] => {
-  if (item >= linework.lineCount) return cubicAt(curveOf(linework, item), 0.5);
-  const { x0, y0, x1, y1 } = endsOf(linework, item);
-  return [(x0 + x1) / 2, (y0 + y1) / 2];
 };

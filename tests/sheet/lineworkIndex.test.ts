@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { SnapKind } from '../../src/sheet/findSnaps.ts';
 import type { Linework } from '../../src/sheet/linework.ts';
 import { createLineworkBuilder } from '../../src/sheet/lineworkBuilder.ts';
-import { createLineworkIndex, type SnapKind } from '../../src/sheet/lineworkIndex.ts';
+import { createLineworkIndex } from '../../src/sheet/lineworkIndex.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { randomFrom, randomLinework } from './randomLinework.ts';
 
