@@ -9,24 +9,45 @@ export interface WayInError {
 }
 
 export type ParsedWayIn =
-  | { readonly ok: true; readonly wayIn: WayIn }
+  | {
+      readonly ok: true;
+      readonly wayIn: WayIn;
+      /** Paths of fields that the contract does not know; they had no effect, which is worth a warning. */
+      readonly unknownFields: readonly string[];
+    }
   | { readonly ok: false; readonly error: WayInError };
 
 /**
- * Reads a way in from an untrusted value. Unknown fields are dropped. The first fault found is reported; nothing
+ * Reads a way in from an untrusted value. Unknown fields are dropped and named. The first fault found is reported; nothing
  * throws.
  *
- * @example parseWayIn({ obstacles: [], pieces: [] }) // { ok: true, wayIn: { obstacles: [], pieces: [] } }
+ * @example parseWayIn({ obstacles: [], pieces: [] }) // { ok: true, wayIn: { obstacles: [], pieces: [] }, unknownFields: [] }
  * @example parseWayIn({ obstacles: [{ kind: 'moat' }], pieces: [] }) // code 'unknown-obstacle-kind', path 'obstacles[0].kind'
  */
 export const parseWayIn = (value: unknown): ParsedWayIn => {
   const result = wayInSchema.safeParse(value);
   if (result.success) {
-    return { ok: true, wayIn: result.data };
+    return { ok: true, wayIn: result.data, unknownFields: unknownFieldsOf(value, result.data) };
   }
   const issue = result.error.issues[0];
   if (issue === undefined) throw new Error('a failed parse must name at least one issue');
   return { ok: false, error: describe(issue, value) };
+};
+
+/** What is in the value but not in what was read from it: at the top, in each obstacle and in each piece. */
+const unknownFieldsOf = (value: unknown, read: WayIn): readonly string[] => {
+  const extra = (raw: unknown, known: object, prefix: string): string[] =>
+    Object.keys(raw as object)
+      .filter((key) => !(key in known))
+      .map((key) => `${prefix}${key}`);
+  const raw = value as { readonly obstacles: readonly unknown[]; readonly pieces: readonly unknown[] };
+  return [
+    ...extra(raw, read, ''),
+    ...read.obstacles.flatMap((obstacle, index) =>
+      extra(raw.obstacles[index], obstacle, `obstacles[${index}].`),
+    ),
+    ...read.pieces.flatMap((piece, index) => extra(raw.pieces[index], piece, `pieces[${index}].`)),
+  ];
 };
 
 const describe = (issue: z.core.$ZodIssue, value: unknown): WayInError => {

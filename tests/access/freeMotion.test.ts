@@ -88,7 +88,7 @@ describe('moving among walls against a search of positions and angles', () => {
   it('gets through a doorway in the side of a passage when, and only when, the search does', () => {
     const random = seededRandom(SEED);
     const between = (low: number, high: number): number => low + random.next() * (high - low);
-    const count = campaignSize({ sample: 10, full: 1500 });
+    const count = campaignSize({ sample: 10, full: 800 });
     const failures: string[] = [];
     for (let index = 0; index < count; index += 1) {
       const c = between(900, 1600);
@@ -108,7 +108,7 @@ describe('moving among walls against a search of positions and angles', () => {
   it('gets round a turn of up to 90 degrees when, and only when, the search does', () => {
     const random = seededRandom(SEED + 1);
     const between = (low: number, high: number): number => low + random.next() * (high - low);
-    const count = campaignSize({ sample: 6, full: 500 });
+    const count = campaignSize({ sample: 6, full: 300 });
     const failures: string[] = [];
     for (let index = 0; index < count; index += 1) {
       const a = between(900, 1600);

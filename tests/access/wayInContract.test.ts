@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
 import { checkWayIn } from '../../src/access/checkWayIn.ts';
 import { parseWayIn } from '../../src/access/wayInContract.ts';
+import { wayInSchema } from '../../src/access/wayInSchema.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 
 const door = { kind: 'doorway', widthMm: 800, heightMm: 2000 };
@@ -79,6 +81,24 @@ describe('reading a way in', () => {
     const result = parseWayIn(value);
     expect(result).toMatchObject({ ok: false, error: { code, path } });
     if (!result.ok) expect(result.error.message.length).toBeGreaterThan(10);
+  });
+
+  it('names the fields that it does not know, since a misspelt one would have no effect', () => {
+    const result = parseWayIn({
+      obstacles: [{ ...door, uncertainty: 20 }],
+      pieces: [piece, { ...piece, upright: true }],
+      notes: 'rear yard',
+    });
+    expect(result).toMatchObject({
+      ok: true,
+      unknownFields: ['notes', 'obstacles[0].uncertainty', 'pieces[1].upright'],
+    });
+  });
+
+  it('has a JSON Schema, made from the definitions that validate', () => {
+    const schema = z.toJSONSchema(wayInSchema, { io: 'input' });
+    expect(schema).toMatchObject({ type: 'object', required: ['obstacles', 'pieces'] });
+    expect(JSON.stringify(schema)).toContain('side-doorway');
   });
 
   it('never throws, whatever it is given', () => {
