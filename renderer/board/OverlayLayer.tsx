@@ -1,7 +1,7 @@
 import { StaticCanvas } from 'fabric';
 import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
 import type { Board } from './board.ts';
-import type { DisplayItem, DisplayList } from './displayList.ts';
+import type { DisplayList } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
 import { FabricDisplayObject, type Painting } from './fabricDisplayObject.ts';
 import { seenExtent } from './itemExtent.ts';
@@ -12,7 +12,7 @@ import { createPaintCache, emptyPaintCache } from './paintCache.ts';
 
 export interface OverlayLayerProps {
   readonly board: Board;
-  /** What to draw. Items that keep their identity keep their fabric object. */
+  /** What to draw. Items that keep their id keep their fabric object. */
   readonly items: DisplayList;
   /** Layers with a lower order are drawn first within a frame. Default 10. */
   readonly order?: number | undefined;
@@ -67,7 +67,7 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
   const cache = createPaintCache();
   let palette: MarkPalette = readMarkPalette(holder);
   let painting: Painting | null = null;
-  let objects = new Map<DisplayItem, FabricDisplayObject>();
+  let objects = new Map<string, FabricDisplayObject>();
   let drawnRatio = 0;
 
   const draw = (): void => {
@@ -96,13 +96,16 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
 
   return {
     show(items) {
-      const next = new Map<DisplayItem, FabricDisplayObject>();
+      const next = new Map<string, FabricDisplayObject>();
       for (const item of inDrawingOrder(items)) {
-        next.set(item, objects.get(item) ?? new FabricDisplayObject(item, () => painting));
+        // Ids are unique by contract; an item that breaks it is still drawn.
+        const key = next.has(item.id) ? `${item.id} ${next.size}` : item.id;
+        const known = objects.get(key);
+        known?.show(item);
+        next.set(key, known ?? new FabricDisplayObject(item, () => painting));
       }
+      arrange(canvas, [...next.values()], new Set(objects.values()));
       objects = next;
-      canvas.clear();
-      canvas.add(...next.values());
       frame.invalidate();
     },
     destroy() {
@@ -112,4 +115,26 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
       void canvas.dispose().then(() => element.remove());
     },
   };
+}
+
+/** Makes `next` the canvas's objects, touching only what differs: pointing at a module must not rebuild a crowded board. */
+function arrange(
+  canvas: StaticCanvas,
+  next: readonly FabricDisplayObject[],
+  present: ReadonlySet<FabricDisplayObject>,
+): void {
+  const wanted = new Set(next);
+  const gone = [...present].filter((object) => !wanted.has(object));
+  const fresh = next.filter((object) => !present.has(object));
+  if (fresh.length > next.length / 4) {
+    canvas.clear();
+    canvas.add(...next);
+    return;
+  }
+  if (gone.length > 0) canvas.remove(...gone);
+  for (const [index, object] of next.entries()) {
+    if (canvas.item(index) === object) continue;
+    if (present.has(object)) canvas.moveObjectTo(object, index);
+    else canvas.insertAt(index, object);
+  }
 }

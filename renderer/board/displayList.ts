@@ -2,8 +2,7 @@ import type { PaperPoint } from '../../src/geometry/point.ts';
 
 /**
  * What lies over a sheet, as plain data: shapes in paper points, strokes and text in CSS pixels so that they keep their
- * weight at any zoom. Items are drawn in order, shapes first, then marks, then labels. Keep an item's identity (`===`)
- * while nothing about it changes.
+ * weight at any zoom. Items are drawn in order, shapes first, then marks, then labels.
  */
 export type DisplayList = readonly DisplayItem[];
 

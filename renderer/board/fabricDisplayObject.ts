@@ -14,20 +14,27 @@ export interface Painting {
  * not from fabric's own left and top, so nothing has to be updated when the view moves.
  */
 export class FabricDisplayObject extends FabricObject {
-  readonly item: DisplayItem;
-  readonly #extent: PaperExtent;
+  #item: DisplayItem;
+  #extent: PaperExtent;
   readonly #painting: () => Painting | null;
 
   constructor(item: DisplayItem, painting: () => Painting | null) {
     super({ objectCaching: false, selectable: false, evented: false });
-    this.item = item;
+    this.#item = item;
     this.#extent = itemExtent(item);
     this.#painting = painting;
+  }
+
+  /** Takes another state of the item: much cheaper than a new fabric object. */
+  show(item: DisplayItem): void {
+    if (item === this.#item) return;
+    this.#item = item;
+    this.#extent = itemExtent(item);
   }
 
   override render(_context: CanvasRenderingContext2D): void {
     const painting = this.#painting();
     if (painting !== null && meets(this.#extent, painting.seen))
-      paintDisplayItem(painting.setting, this.item);
+      paintDisplayItem(painting.setting, this.#item);
   }
 }
