@@ -56,8 +56,12 @@ const spansOfStraight = (input: ElevationInput, straight: number, lengthMm: numb
   const fitted = [...standing, ...own('leftover', alternative?.leftovers ?? [])];
   const marked = own('opening', zones)
     .map((span) => ({ ...span, kind: zones[span.index]!.kind }))
-    // A zone may reach past the run's end; only what lies on the run is drawn.
-    .map((span) => ({ ...span, fromMm: Math.max(0, span.fromMm), toMm: Math.min(lengthMm, span.toMm) }));
+    // A zone may reach past the run's end, and its picks are finer than the fit's micrometres: it gives way to both.
+    .map((span) => ({
+      ...span,
+      fromMm: Math.max(0, span.fromMm, ...fitted.filter(isBefore(span)).map(({ toMm }) => toMm)),
+      toMm: Math.min(lengthMm, span.toMm, ...fitted.filter(isBehind(span)).map(({ fromMm }) => fromMm)),
+    }));
   const taken = withoutOverlap([...fitted, ...marked]);
 
   const isFitted = alternative !== null;
@@ -104,6 +108,10 @@ const spansOfStraight = (input: ElevationInput, straight: number, lengthMm: numb
   if (highMm - walkedMm > nothingMm) addOuterGap(walkedMm, highMm, 'end');
   return { straight, lengthMm, lowMm, highMm, spans };
 };
+
+const middleOf = ({ fromMm, toMm }: Span): number => (fromMm + toMm) / 2;
+const isBefore = (span: Span) => (other: Span) => middleOf(other) < middleOf(span);
+const isBehind = (span: Span) => (other: Span) => middleOf(other) > middleOf(span);
 
 /** In order along the front; where two lie over one another, the later gives way. */
 const withoutOverlap = (spans: readonly Span[]): readonly Span[] => {
