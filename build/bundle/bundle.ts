@@ -1,35 +1,19 @@
-import { existsSync } from 'node:fs';
 import { rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build as buildWithEsbuild } from 'esbuild';
 import { build as buildWithVite } from 'vite';
-import {
-  electronBundles,
-  externalPackages,
-  type NodeBundle,
-  nodeBundles,
-  rendererEntry,
-  requiredEntries,
-} from './bundles.ts';
+import { electronBundles, externalPackages, type NodeBundle, nodeBundles } from './bundles.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-
-const isPresent = (entry: string): boolean => {
-  if (existsSync(join(root, entry))) return true;
-  if (requiredEntries.includes(entry)) throw new Error(`${entry} is missing`);
-  console.log(`bundle: ${entry} is not there, skipped`);
-  return false;
-};
 
 /** CommonJS packages inside an ES module bundle call `require` for Node's own modules. */
 const requireBanner =
   "import { createRequire as createRequireForBundle } from 'node:module'; const require = createRequireForBundle(import.meta.url);";
 
 const bundleForNode = async (bundles: readonly NodeBundle[]): Promise<void> => {
-  const present = bundles.filter((bundle) => isPresent(bundle.entry));
   await Promise.all(
-    present.map(async ({ entry, outFile, format }) => {
+    bundles.map(async ({ entry, outFile, format }) => {
       await buildWithEsbuild({
         absWorkingDir: root,
         entryPoints: [entry],
@@ -50,7 +34,6 @@ const bundleForNode = async (bundles: readonly NodeBundle[]): Promise<void> => {
 };
 
 const bundleRenderer = async (): Promise<void> => {
-  if (!isPresent(rendererEntry)) return;
   const finished = join(root, 'build/out/renderer');
   const draft = join(root, 'build/out/renderer.draft');
   await buildWithVite({

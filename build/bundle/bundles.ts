@@ -23,22 +23,10 @@ export const electronBundles: readonly NodeBundle[] = [
   { entry: 'electron/preload/preload.ts', outFile: 'build/out/electron/preload.cjs', format: 'cjs' },
 ];
 
-/** The renderer's page, from which vite starts. */
-export const rendererEntry = 'renderer/index.html';
-
 /** Packages that stay outside the bundles: native code, pdf.js (it loads its own worker) and Electron itself. */
 export const externalPackages: readonly string[] = [
   'better-sqlite3',
   'pdfjs-dist',
   'electron',
   '@napi-rs/canvas',
-];
-
-/** Entries that must exist; another is skipped with a line. */
-export const requiredEntries: readonly string[] = [
-  'src/host/main.ts',
-  'src/host/reading/readingWorker.ts',
-  'electron/main/main.ts',
-  'electron/preload/preload.ts',
-  'renderer/index.html',
 ];
