@@ -21,6 +21,9 @@ const environment = projectEnvironment({
   ...(process.stdout.isTTY ? {} : { NO_COLOR: '1' }),
 });
 
+/** Biome asks the terminal, not the environment. */
+const colours = process.stdout.isTTY ? [] : ['--colors=off'];
+
 /** @type {(name: string, script: string, ...args: string[]) => Check} */
 const check = (name, script, ...args) => ({ name, args: [inProject(...script.split('/')), ...args] });
 /** @param {string} world */
@@ -28,7 +31,7 @@ const typeCheck = (world) =>
   check(`types: ${world}`, 'node_modules/typescript/bin/tsc', '-p', `build/types/${world}.json`);
 
 const checks = [
-  check('format and lint', 'node_modules/@biomejs/biome/bin/biome', 'ci', '--max-diagnostics=50'),
+  check('format and lint', 'node_modules/@biomejs/biome/bin/biome', 'ci', '--max-diagnostics=50', ...colours),
   check('layers', 'build/lint/checkLayers.ts'),
   check('dead code', 'node_modules/knip/bin/knip.js', '--config', 'build/lint/knip.json', '--no-progress'),
   ...['pure', 'node', 'electron', 'renderer', 'tests'].map(typeCheck),
