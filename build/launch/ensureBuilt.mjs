@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { setTimeout as pause } from 'node:timers/promises';
 import { hashFiles, readStamp, writeStamp } from './fileStamp.mjs';
 import { inProject } from './projectPaths.mjs';
@@ -28,30 +28,43 @@ export const findStaleBundles = (bundles) =>
 export const canBundle = () => existsSync(inProject('node_modules', 'esbuild', 'package.json'));
 
 const lockPath = () => inProject('build', 'out', 'lock');
-const longestBuildMs = 300_000;
+
+/** @param {number} processId */
+const isRunning = (processId) => {
+  try {
+    process.kill(processId, 0);
+    return true;
+  } catch (error) {
+    // EPERM: it runs, as somebody else.
+    return /** @type {NodeJS.ErrnoException} */ (error).code === 'EPERM';
+  }
+};
+
+/** Takes the lock, or takes it away from a process that was killed while it built. Says whether it could. */
+const takeLock = () => {
+  try {
+    writeFileSync(lockPath(), String(process.pid), { flag: 'wx' });
+    return true;
+  } catch (error) {
+    if (/** @type {NodeJS.ErrnoException} */ (error).code !== 'EEXIST') throw error;
+    const holder = Number(readStamp(lockPath()));
+    if (holder > 0 && !isRunning(holder)) rmSync(lockPath(), { force: true });
+    return false;
+  }
+};
 
 /**
- * Runs `work` while no other process builds in this checkout; a lock older than any build is taken as left behind.
+ * Runs `work` while no other process builds in this checkout.
  *
  * @param {() => Promise<void>} work
  */
 const whileAlone = async (work) => {
   mkdirSync(inProject('build', 'out'), { recursive: true });
-  for (;;) {
-    try {
-      mkdirSync(lockPath());
-      break;
-    } catch (error) {
-      if (/** @type {NodeJS.ErrnoException} */ (error).code !== 'EEXIST') throw error;
-      const age = existsSync(lockPath()) ? Date.now() - statSync(lockPath()).mtimeMs : 0;
-      if (age > longestBuildMs) rmSync(lockPath(), { recursive: true, force: true });
-      else await pause(200);
-    }
-  }
-  const unlock = () => rmSync(lockPath(), { recursive: true, force: true });
+  while (!takeLock()) await pause(100);
+  const unlock = () => rmSync(lockPath(), { force: true });
   process.once('exit', unlock);
   try {
-    return await work();
+    await work();
   } finally {
     unlock();
     process.off('exit', unlock);

@@ -17,6 +17,7 @@ export default defineConfig({
           include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
           exclude: ['tests/e2e/**', 'tests/bench/**'],
           testTimeout: unitTimeoutMs,
+          hookTimeout: minuteMs,
         },
       },
       {

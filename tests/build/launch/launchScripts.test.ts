@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process';
+import { execFile, spawnSync } from 'node:child_process';
 import {
   chmodSync,
   cpSync,
@@ -13,6 +13,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { afterEach, describe, expect, it } from 'vitest';
 import { countTests, summarise } from '../../../build/launch/countTests.mjs';
 import { matchesLock } from '../../../build/launch/ensureInstalled.mjs';
@@ -85,6 +86,70 @@ describe.skipIf(process.platform === 'win32')('the footrail command', () => {
     mkdirSync(join(root, 'build', 'out'));
     writeFileSync(join(root, 'build', 'out', 'cli.mjs'), 'console.log(process.argv.slice(2).join(","));');
     expect(runFootrail(root, 'read', 'plan.pdf').stdout).toBe('read,plan.pdf\n');
+  });
+});
+
+describe('building', () => {
+  /** A checkout whose bundler notes when it runs, and takes its time. */
+  const checkoutWithSlowBundler = (): string => {
+    const root = bareCheckout();
+    mkdirSync(join(root, 'node_modules', 'esbuild'), { recursive: true });
+    writeFileSync(join(root, 'node_modules', 'esbuild', 'package.json'), '{}');
+    mkdirSync(join(root, 'build', 'bundle'));
+    writeFileSync(
+      join(root, 'build', 'bundle', 'bundle.ts'),
+      `import { appendFileSync, writeFileSync } from 'node:fs';
+      appendFileSync('build/out/log', 'begin ');
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      writeFileSync('build/out/cli.mjs', 'console.log("built");');
+      appendFileSync('build/out/log', 'end ');`,
+    );
+    mkdirSync(join(root, 'src'));
+    writeFileSync(join(root, 'src', 'a.ts'), '1');
+    return root;
+  };
+  const log = (root: string) => readFileSync(join(root, 'build', 'out', 'log'), 'utf8');
+
+  it('happens once while nothing changed, and again when a source did, with the answer alone on stdout', () => {
+    const root = checkoutWithSlowBundler();
+    expect(runFootrail(root).stdout).toBe('built\n');
+    expect(runFootrail(root).stdout).toBe('built\n');
+    expect(log(root)).toBe('begin end ');
+    writeFileSync(join(root, 'src', 'a.ts'), '2');
+    expect(runFootrail(root).stdout).toBe('built\n');
+    expect(log(root)).toBe('begin end begin end ');
+  });
+
+  it('happens once for two that start together', async () => {
+    const root = checkoutWithSlowBundler();
+    const script = join(root, 'build', 'launch', 'footrail.mjs');
+    const run = promisify(execFile);
+    const [one, other] = await Promise.all([
+      run(process.execPath, [script]),
+      run(process.execPath, [script]),
+    ]);
+    expect([one.stdout, other.stdout]).toEqual(['built\n', 'built\n']);
+    expect(log(root)).toBe('begin end ');
+  });
+
+  it('does not wait for one that was killed', () => {
+    const root = checkoutWithSlowBundler();
+    mkdirSync(join(root, 'build', 'out'));
+    const gone = spawnSync(process.execPath, ['-e', '']).pid;
+    writeFileSync(join(root, 'build', 'out', 'lock'), String(gone));
+    expect(runFootrail(root).stdout).toBe('built\n');
+  });
+
+  it('says so when it fails, and tries again the next time', () => {
+    const root = checkoutWithSlowBundler();
+    const bundler = join(root, 'build', 'bundle', 'bundle.ts');
+    const text = readFileSync(bundler, 'utf8');
+    writeFileSync(bundler, 'process.exitCode = 1;');
+    const failed = runFootrail(root);
+    expect([failed.stdout, failed.status]).toEqual(['', 2]);
+    expect(failed.stderr).toContain('Building node failed');
+    writeFileSync(bundler, text);
+    expect(runFootrail(root).stdout).toBe('built\n');
   });
 });
 
