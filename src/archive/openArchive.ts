@@ -5,6 +5,7 @@ import { type Store, StoreError } from '../app/ports.ts';
 import { type ArchiveConnection, createArchiveConnection } from './archiveConnection.ts';
 import { readArchiveHeader } from './archiveHeader.ts';
 import { archiveApplicationId, archiveMigrations, type Migration } from './archiveMigrations.ts';
+import { setUpConnection, setUpWriting } from './archiveSettings.ts';
 import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from './backUpArchive.ts';
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
@@ -129,21 +130,6 @@ const isWritable = (path: string): boolean => {
   } catch {
     return false;
   }
-};
-
-const setUpConnection = (database: Database.Database): void => {
-  database.pragma('foreign_keys = ON');
-  database.pragma('trusted_schema = OFF');
-  database.pragma('cell_size_check = ON');
-};
-
-/** Accepted means on disk: every commit is synced, on macOS down to the medium. */
-const setUpWriting = (database: Database.Database): void => {
-  database.pragma('journal_mode = WAL');
-  database.pragma('synchronous = FULL');
-  database.pragma('fullfsync = ON');
-  database.pragma('checkpoint_fullfsync = ON');
-  database.pragma('journal_size_limit = 67108864');
 };
 
 /** Up to this size an archive on a write-protected disk is read by way of memory. */

@@ -1,5 +1,6 @@
 import { hash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import {
@@ -7,6 +8,7 @@ import {
   archiveMigrations,
   type Migration,
 } from '../../src/archive/archiveMigrations.ts';
+import { setUpConnection, setUpWriting } from '../../src/archive/archiveSettings.ts';
 import { inspectArchive } from '../../src/archive/inspectArchive.ts';
 import { archiveVersionOf, migrateArchive } from '../../src/archive/migrateArchive.ts';
 import { archivePathOf, openArchive } from '../../src/archive/openArchive.ts';
@@ -59,6 +61,22 @@ describe('the migrations', () => {
     expect(() => migrateArchive(database, failing)).toThrow('nowhere');
     expect(archiveVersionOf(database)).toBe(archiveMigrations.length);
     expect(inspectArchive(database)).toEqual([]);
+  });
+});
+
+describe('a connection that writes', () => {
+  it('syncs every commit, keeps a write-ahead log and holds references to be true', () => {
+    const database = new Database(join(temporaryFolder(), 'any.sqlite'));
+    setUpConnection(database);
+    setUpWriting(database);
+    const setting = (name: string) => database.pragma(name, { simple: true });
+    expect(setting('journal_mode')).toBe('wal');
+    // sqlite.org/pragma.html#pragma_synchronous: FULL is 2.
+    expect(setting('synchronous')).toBe(2);
+    expect(setting('fullfsync')).toBe(1);
+    expect(setting('foreign_keys')).toBe(1);
+    expect(setting('trusted_schema')).toBe(0);
+    database.close();
   });
 });
 

@@ -235,7 +235,7 @@ describe('the loopback host turns away', () => {
   });
 
   it('whoever sends headers or a body drop by drop', async () => {
-    const host = await startHostForTest({ limits: { headersTimeoutMs: 200, requestTimeoutMs: 400 } });
+    const host = await startHostForTest({ limits: { headersTimeoutMs: 1000, requestTimeoutMs: 1500 } });
     const own = `host: 127.0.0.1:${host.port}\r\n`;
     const [slowHeaders, slowBody] = await Promise.all([
       sendRaw(host.port, `GET / HTTP/1.1\r\n${own}x: `, 20_000),
