@@ -5,8 +5,8 @@ import { attachBoardGestures, type BoardPointer } from './boardGestures.ts';
 import { onThemeChange } from './onThemeChange.ts';
 import { paperTint } from './paperTint.ts';
 import './SheetView.css';
+import type { LayerChoice } from './layerConfig.ts';
 import { isSameFrame, sheetFrameOf, shownSizePoints } from './sheetFrame.ts';
-import type { LayerChoice } from './sheetLayers.ts';
 import { createSheetPainter, type SheetDrawingState, type SheetPainter } from './sheetPainter.ts';
 import { wholeSheet, withSize } from './viewTransform.ts';
 import type { WheelMode } from './wheelIntent.ts';
@@ -16,7 +16,7 @@ export interface SheetViewProps {
   readonly page: PDFPageProxy;
   /** The page's document; needed only to hide or show layers. */
   readonly pdf?: PDFDocumentProxy | undefined;
-  /** Layers (ids or names, see `sheetLayers`) that are not drawn, besides those that the file itself hides. */
+  /** Layers (optional-content groups, by id or name) that are not drawn, besides those that the file itself hides. */
   readonly hiddenLayers?: readonly string[] | undefined;
   /** Layers that the file hides and that are drawn all the same. `hiddenLayers` has precedence. */
   readonly shownLayers?: readonly string[] | undefined;

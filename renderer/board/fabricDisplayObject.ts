@@ -1,7 +1,8 @@
 import { FabricObject } from 'fabric';
 import type { DisplayItem } from './displayList.ts';
 import { itemExtent, meets, type PaperExtent } from './itemExtent.ts';
-import { type PaintSetting, paintDisplayItem } from './paintDisplayItem.ts';
+import { paintDisplayItem } from './paintDisplayItem.ts';
+import type { PaintSetting } from './paintSetting.ts';
 
 /** What an object asks its layer for while painting: the setting and the paper in sight. */
 export interface Painting {

@@ -8,19 +8,9 @@ import type {
   PolylineItem,
 } from './displayList.ts';
 import { hatchFill } from './hatchPattern.ts';
-import type { MarkPalette } from './markPalette.ts';
-import type { PaintCache } from './paintCache.ts';
 import { paintLabel } from './paintLabel.ts';
-import { paperToScreenMatrix, type ViewTransform } from './viewTransform.ts';
-
-/** What painting needs besides the item. The context's unit is the CSS pixel of the view. */
-export interface PaintSetting {
-  readonly context: CanvasRenderingContext2D;
-  readonly view: ViewTransform;
-  readonly palette: MarkPalette;
-  readonly cache: PaintCache;
-  readonly devicePixelRatio: number;
-}
+import type { PaintSetting } from './paintSetting.ts';
+import { paperToScreenMatrix } from './viewTransform.ts';
 
 const DEFAULT_WASH = 0.12;
 const HANDLE_PX = 7;

@@ -1,6 +1,6 @@
 import type { LabelItem, MarkOffset } from './displayList.ts';
 import { type LabelPicture, labelPicture } from './paintCache.ts';
-import type { PaintSetting } from './paintDisplayItem.ts';
+import type { PaintSetting } from './paintSetting.ts';
 import { paperToScreenMatrix, pxPerPaperUnit, type ViewTransform } from './viewTransform.ts';
 
 const DEFAULT_SIZE_PX = 12;

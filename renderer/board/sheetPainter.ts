@@ -8,8 +8,8 @@ import {
 } from 'pdfjs-dist';
 import type { Board } from './board.ts';
 import { coarseArea, type DrawnArea, detailArea, isSharp, placement, visiblePart } from './detailArea.ts';
+import { type LayerChoice, layerConfig } from './layerConfig.ts';
 import { operationsWithin } from './operationsWithin.ts';
-import { type LayerChoice, layerConfig } from './sheetLayers.ts';
 import type { DrawnCanvas, PartDrawing } from './sheetPicture.ts';
 import type { ViewTransform } from './viewTransform.ts';
 
