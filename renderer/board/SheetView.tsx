@@ -5,7 +5,7 @@ import { attachBoardGestures, type BoardPointer } from './boardGestures.ts';
 import { onThemeChange } from './onThemeChange.ts';
 import { paperTint } from './paperTint.ts';
 import './SheetView.css';
-import type { LayerChoice } from './layerConfig.ts';
+import { isSameSwitches, type LayerSwitches } from './layerConfig.ts';
 import { isSameFrame, sheetFrameOf, shownSizePoints } from './sheetFrame.ts';
 import { createSheetPainter, type SheetDrawingState, type SheetPainter } from './sheetPainter.ts';
 import { wholeSheet, withSize } from './viewTransform.ts';
@@ -16,10 +16,8 @@ export interface SheetViewProps {
   readonly page: PDFPageProxy;
   /** The page's document; needed only to hide or show layers. */
   readonly pdf?: PDFDocumentProxy | undefined;
-  /** Layers (optional-content groups, by id or name) that are not drawn, besides those that the file itself hides. */
-  readonly hiddenLayers?: readonly string[] | undefined;
-  /** Layers that the file hides and that are drawn all the same. `hiddenLayers` has precedence. */
-  readonly shownLayers?: readonly string[] | undefined;
+  /** Layers switched on or off, by id or name; all others are drawn as the file has them. */
+  readonly layers?: LayerSwitches | undefined;
   /** What dragging with the main button does. `tool`: it goes to `onPointer`. Default `pan`. */
   readonly leftDrag?: 'pan' | 'tool' | undefined;
   /** Default `auto`: a mouse wheel zooms, two fingers on a trackpad pan. */
@@ -36,7 +34,7 @@ export interface SheetViewProps {
   readonly children?: ReactNode;
 }
 
-const NO_LAYERS: readonly string[] = [];
+const NO_SWITCHES: LayerSwitches = {};
 const nothing = (): void => undefined;
 
 /**
@@ -44,13 +42,13 @@ const nothing = (): void => undefined;
  * trackpad, touch, drag and keys. Knows nothing of projects.
  */
 export function SheetView(props: SheetViewProps): ReactNode {
-  const { board, page, pdf = null, hiddenLayers = NO_LAYERS, shownLayers = NO_LAYERS } = props;
+  const { board, page, pdf = null, layers = NO_SWITCHES } = props;
   const root = useRef<HTMLElement>(null);
   const plane = useRef<HTMLDivElement>(null);
   const paper = useRef<HTMLDivElement>(null);
   const tint = useRef<HTMLDivElement>(null);
   const painter = useRef<SheetPainter | null>(null);
-  const drawnLayers = useRef<LayerChoice>({ hidden: hiddenLayers, shown: shownLayers });
+  const drawnLayers = useRef(layers);
   const [state, setState] = useState<SheetDrawingState>({ status: 'drawing' });
   const frame = useMemo(() => sheetFrameOf(page), [page]);
   const latest = useRef(props);
@@ -125,11 +123,10 @@ export function SheetView(props: SheetViewProps): ReactNode {
   }, [board, page, pdf, frame]);
 
   useEffect(() => {
-    const { hidden, shown } = drawnLayers.current;
-    if (isSameList(hidden, hiddenLayers) && isSameList(shown, shownLayers)) return;
-    drawnLayers.current = { hidden: hiddenLayers, shown: shownLayers };
-    painter.current?.chooseLayers(drawnLayers.current);
-  }, [hiddenLayers, shownLayers]);
+    if (isSameSwitches(drawnLayers.current, layers)) return;
+    drawnLayers.current = layers;
+    painter.current?.switchLayers(layers);
+  }, [layers]);
 
   useEffect(() => {
     const element = root.current;
@@ -173,9 +170,6 @@ export function SheetView(props: SheetViewProps): ReactNode {
     </section>
   );
 }
-
-const isSameList = (a: readonly string[], b: readonly string[]): boolean =>
-  a.length === b.length && a.every((name, index) => name === b[index]);
 
 /** Calls back when the window moves to a screen of another density or the browser's own zoom changes. */
 function onDevicePixelRatioChange(callback: () => void): () => void {

@@ -1,21 +1,25 @@
 import type { PDFDocumentProxy } from 'pdfjs-dist';
 
-/** Layers, by id or name, that differ from how the file shows them when first opened. */
-export interface LayerChoice {
-  readonly hidden: readonly string[];
-  readonly shown: readonly string[];
-}
+/**
+ * Layers (optional-content groups, by id or name) switched on or off against how the file shows them when first
+ * opened. Layers that are not named stay as the file has them.
+ */
+export type LayerSwitches = Readonly<Record<string, boolean>>;
 
-/** pdf.js's configuration for a choice of layers. Names that the file lacks change nothing. */
-export async function layerConfig(pdf: PDFDocumentProxy, choice: LayerChoice) {
+/** pdf.js's configuration for the file's layers with these switches. Names that the file lacks change nothing. */
+export async function layerConfig(pdf: PDFDocumentProxy, switches: LayerSwitches) {
   const config = await pdf.getOptionalContentConfig({ intent: 'display' });
   for (const [id, group] of config) {
     const { name } = group as { readonly name: string | null };
-    const isNamed = (layers: readonly string[]): boolean =>
-      layers.includes(String(id)) || (name !== null && layers.includes(name));
+    const isOn = switches[String(id)] ?? (name === null ? undefined : switches[name]);
     // Each group on its own: groups that the file ties together as alternatives are the caller's to choose.
-    if (isNamed(choice.shown)) config.setVisibility(id, true, false);
-    if (isNamed(choice.hidden)) config.setVisibility(id, false, false);
+    if (isOn !== undefined) config.setVisibility(id, isOn, false);
   }
   return config;
+}
+
+/** Whether two sets of switches say the same. */
+export function isSameSwitches(a: LayerSwitches, b: LayerSwitches): boolean {
+  const names = Object.keys(a);
+  return names.length === Object.keys(b).length && names.every((name) => a[name] === b[name]);
 }

@@ -8,7 +8,7 @@ import {
 } from 'pdfjs-dist';
 import type { Board } from './board.ts';
 import { coarseArea, type DrawnArea, detailArea, isSharp, placement, visiblePart } from './detailArea.ts';
-import { type LayerChoice, layerConfig } from './layerConfig.ts';
+import { type LayerSwitches, layerConfig } from './layerConfig.ts';
 import { operationsWithin } from './operationsWithin.ts';
 import type { DrawnCanvas, PartDrawing } from './sheetPicture.ts';
 import type { ViewTransform } from './viewTransform.ts';
@@ -29,7 +29,7 @@ export interface SheetPainter {
   /** Shows the canvases where the view has them and starts or cancels drawings as needed. Call once a frame. */
   readonly update: () => void;
   /** Draws the sheet anew with other layers; the old picture stays until the new one is whole. */
-  readonly chooseLayers: (layers: LayerChoice) => void;
+  readonly switchLayers: (layers: LayerSwitches) => void;
   readonly destroy: () => void;
 }
 
@@ -40,7 +40,7 @@ interface SheetPainterOptions {
   readonly board: Board;
   /** Element that holds the canvases; its box is the board's box. */
   readonly plane: HTMLElement;
-  readonly layers: LayerChoice;
+  readonly layers: LayerSwitches;
   readonly onState: (state: SheetDrawingState) => void;
   /** Asks for {@link SheetPainter.update} in the next frame. */
   readonly requestUpdate: () => void;
@@ -89,7 +89,7 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
     });
     const filter =
       isRecording || coarse === null ? null : operationsWithin(page.recordedBBoxes, area, coarse.area, OPS);
-    const isAsFiled = layers.hidden.length === 0 && layers.shown.length === 0;
+    const isAsFiled = Object.keys(layers).length === 0;
     const config = pdf === null || isAsFiled ? null : layerConfig(pdf, layers);
     return page.render({
       canvas,
@@ -223,7 +223,7 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       if (detail !== null) placeCanvas(detail, view);
       considerDetail(view);
     },
-    chooseLayers(next) {
+    switchLayers(next) {
       layers = next;
       const view = board.view.get();
       if (view === null || isDestroyed) return;
