@@ -150,7 +150,7 @@ export const ProjectScreen = (props: {
         pageNumber: page.page,
         userUnit: page.userUnit,
         acceptedScale: null,
-        hiddenLayers: [],
+        layers: {},
       },
     });
     setSheetId(id);

@@ -20,6 +20,7 @@ export const useSheetReading = (
   const [reading, setReading] = useState<SheetReading>({ status: 'none' });
   const sha256 = sheet?.planSha256;
   const page = sheet?.pageNumber;
+  const layers = sheet?.layers;
   useEffect(() => {
     if (!sha256 || !page) {
       setReading({ status: 'none' });
@@ -27,7 +28,7 @@ export const useSheetReading = (
     }
     const abort = new AbortController();
     setReading({ status: 'reading' });
-    api.call('read-sheet', { sha256, page, ...(password ? { password } : {}) }, abort.signal).then(
+    api.call('read-sheet', { sha256, page, ...(password ? { password } : {}), ...(layers ? { layers } : {}) }, abort.signal).then(
       ({ reading: answer }) => {
         if (!abort.signal.aborted) setReading({ status: 'ready', answer: answer as unknown as ReadAnswer });
       },
@@ -36,6 +37,6 @@ export const useSheetReading = (
       },
     );
     return () => abort.abort();
-  }, [api, sha256, page, password]);
+  }, [api, sha256, page, password, layers]);
   return reading;
 };

@@ -83,6 +83,10 @@ export const JobSteps = (props: {
           sheetId={sheet?.id ?? null}
           onSheet={props.onSheet}
           onTakeIn={props.onTakeIn}
+          reading={reading}
+          onLayers={(id, layers) =>
+            props.onCommand({ type: 'change-sheet', sheetId: id, changes: { layers } })
+          }
           onRemove={(id) => props.onCommand({ type: 'remove-sheet', sheetId: id })}
         />
       </Step>

@@ -1,5 +1,7 @@
 import type { SheetId } from '../../src/document/ids.ts';
-import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import type { ProjectDocument, Sheet } from '../../src/document/projectDocument.ts';
+import type { SheetReading } from '../project/useSheetReading.ts';
+import { LayerList } from './LayerList.tsx';
 
 /** The sheets of the project, and a way to take in another plan. */
 export const PlanStep = (props: {
@@ -8,6 +10,8 @@ export const PlanStep = (props: {
   readonly onSheet: (sheetId: SheetId) => void;
   readonly onTakeIn: () => void;
   readonly onRemove: (sheetId: SheetId) => void;
+  readonly reading: SheetReading;
+  readonly onLayers: (sheetId: SheetId, layers: Sheet['layers']) => void;
 }) => (
   <>
     {props.document.sheetIds.length === 0 && (
@@ -43,6 +47,7 @@ export const PlanStep = (props: {
         })}
       </ul>
     )}
+    <CurrentLayers {...props} />
     <div className="acts">
       <button type="button" className="plain-button" onClick={props.onTakeIn}>
         Take in a plan …
@@ -50,3 +55,16 @@ export const PlanStep = (props: {
     </div>
   </>
 );
+
+const CurrentLayers = (props: Parameters<typeof PlanStep>[0]) => {
+  const { document, sheetId, reading } = props;
+  const sheet = sheetId && document.sheets[sheetId];
+  if (!sheet || reading.status !== 'ready' || reading.answer.layers.length === 0) return null;
+  return (
+    <LayerList
+      sheet={sheet}
+      layers={reading.answer.layers}
+      onChange={(layers) => props.onLayers(sheet.id, layers)}
+    />
+  );
+};

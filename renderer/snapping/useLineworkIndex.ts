@@ -13,11 +13,12 @@ export const useLineworkIndex = (
   const [index, setIndex] = useState<LineworkIndex | null>(null);
   const sha256 = sheet?.planSha256;
   const page = sheet?.pageNumber;
+  const layers = sheet?.layers;
   useEffect(() => {
     setIndex(null);
     if (!sha256 || !page) return;
     const abort = new AbortController();
-    api.call('sheet-linework', { sha256, page, ...(password ? { password } : {}) }, abort.signal).then(
+    api.call('sheet-linework', { sha256, page, ...(password ? { password } : {}), ...(layers ? { layers } : {}) }, abort.signal).then(
       ({ bytes }) => {
         if (!abort.signal.aborted) setIndex(createLineworkIndex(decodeLinework(bytes)));
       },
@@ -25,6 +26,6 @@ export const useLineworkIndex = (
       () => undefined,
     );
     return () => abort.abort();
-  }, [api, sha256, page, password]);
+  }, [api, sha256, page, password, layers]);
   return index;
 };

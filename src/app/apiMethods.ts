@@ -22,6 +22,8 @@ const bytes = anyBytes.refine((value) => value.byteLength <= planBytesMost, {
 });
 const password = z.string().max(500).optional();
 const page = z.int().min(1).max(100_000);
+/** Layers switched on or off by id; all others as the file has them. */
+const layers = z.record(z.string().max(300), z.boolean()).optional();
 const revision = z.int().min(0);
 const nothing = z.strictObject({});
 
@@ -96,12 +98,12 @@ export const apiMethods = {
   },
   /** What the sheet says of itself: size, linework counts, text count, layers, scale evidence. */
   'read-sheet': {
-    input: z.strictObject({ sha256, page, password }),
+    input: z.strictObject({ sha256, page, password, layers }),
     output: z.strictObject({ reading: z.json() }),
   },
   /** The sheet's linework in wire form (`decodeLinework` in src/sheet). */
   'sheet-linework': {
-    input: z.strictObject({ sha256, page, password }),
+    input: z.strictObject({ sha256, page, password, layers }),
     output: z.strictObject({ bytes: anyBytes }),
   },
   /** The `footrail read` contract for a file that need not belong to a project. */

@@ -95,11 +95,11 @@ export const handlersOver = (ports: Ports): Handlers => {
       const { plan, bytes } = await plans.bytesOf(sha256);
       return { fileName: plan.fileName, bytes };
     },
-    'read-sheet': async ({ sha256, page, password }, context) => ({
-      reading: (await plans.reading(sha256, page, { ...context, password })) as never,
+    'read-sheet': async ({ sha256, page, password, layers }, context) => ({
+      reading: (await plans.reading(sha256, page, { ...context, password, layers })) as never,
     }),
-    'sheet-linework': async ({ sha256, page, password }, context) => ({
-      bytes: await plans.linework(sha256, page, { ...context, password }),
+    'sheet-linework': async ({ sha256, page, password, layers }, context) => ({
+      bytes: await plans.linework(sha256, page, { ...context, password, layers }),
     }),
     'read-plan': async ({ bytes, page = 1, password }, context) => ({
       reading: (await plans.readOnce(bytes, page, { ...context, password })) as never,

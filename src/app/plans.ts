@@ -12,18 +12,18 @@ export const plansOver = (ports: Pick<Ports, 'store' | 'plans' | 'now' | 'sha256
     return stored;
   };
 
-  const keyOf = (sha256: string, page: number, part: string): ReadingKey => ({
+  const keyOf = (sha256: string, page: number, part: string, { layers = {} }: ReadContext): ReadingKey => ({
     sha256,
     page,
-    part,
+    part: `${part} ${JSON.stringify(Object.entries(layers).sort())}`,
     readerVersion: ports.plans.version,
   });
 
   const read = async (sha256: string, page: number, context: ReadContext) => {
     const { bytes } = await bytesOf(sha256);
     const { answer, linework } = await ports.plans.readPage(bytes, page, context);
-    await ports.store.putReading(keyOf(sha256, page, 'answer'), JSON.stringify(answer));
-    await ports.store.putReading(keyOf(sha256, page, 'linework'), linework);
+    await ports.store.putReading(keyOf(sha256, page, 'answer', context), JSON.stringify(answer));
+    await ports.store.putReading(keyOf(sha256, page, 'linework', context), linework);
     return { answer, linework };
   };
 
@@ -38,12 +38,12 @@ export const plansOver = (ports: Pick<Ports, 'store' | 'plans' | 'now' | 'sha256
     bytesOf,
 
     async reading(sha256: string, page: number, context: ReadContext): Promise<unknown> {
-      const kept = await ports.store.getReading(keyOf(sha256, page, 'answer'));
+      const kept = await ports.store.getReading(keyOf(sha256, page, 'answer', context));
       return typeof kept === 'string' ? JSON.parse(kept) : (await read(sha256, page, context)).answer;
     },
 
     async linework(sha256: string, page: number, context: ReadContext): Promise<Uint8Array> {
-      const kept = await ports.store.getReading(keyOf(sha256, page, 'linework'));
+      const kept = await ports.store.getReading(keyOf(sha256, page, 'linework', context));
       return kept instanceof Uint8Array ? kept : (await read(sha256, page, context)).linework;
     },
 

@@ -128,6 +128,8 @@ export interface PlanPage {
 }
 
 export interface ReadContext {
+  /** Layers switched on or off, by their id; all others are as the file has them. */
+  readonly layers?: Readonly<Record<string, boolean>> | undefined;
   readonly password?: string | undefined;
   readonly signal?: AbortSignalLike | undefined;
   readonly onProgress?: ((done: number, of: number) => void) | undefined;

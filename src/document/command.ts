@@ -9,6 +9,7 @@ import {
 } from './ids.ts';
 import {
   acceptedScaleSchema,
+  coordinate,
   cornerTreatments,
   jobSchema,
   keptFitSchema,
@@ -35,7 +36,7 @@ const simpleCommandSchema = z.discriminatedUnion('type', [
   z.strictObject({
     type: z.literal('change-sheet'),
     sheetId: sheetIdSchema,
-    changes: sheetSchema.unwrap().pick({ name: true, hiddenLayers: true }).partial(),
+    changes: sheetSchema.unwrap().pick({ name: true, layers: true }).partial(),
   }),
   z.strictObject({ type: z.literal('remove-sheet'), sheetId: sheetIdSchema }),
   z.strictObject({
@@ -74,6 +75,13 @@ const simpleCommandSchema = z.discriminatedUnion('type', [
     runId: runIdSchema,
     vertexId: vertexIdSchema,
     to: paperPointSchema,
+  }),
+  /** Moves points together; zones and stations of straights that move whole go along. */
+  z.strictObject({
+    type: z.literal('move-vertices'),
+    runId: runIdSchema,
+    vertexIds: z.array(vertexIdSchema).min(1).max(200),
+    by: z.strictObject({ x: coordinate, y: coordinate }).readonly(),
   }),
   z.strictObject({ type: z.literal('remove-vertex'), runId: runIdSchema, vertexId: vertexIdSchema }),
   z.strictObject({

@@ -16,6 +16,7 @@ const labels: Readonly<Record<Exclude<Command['type'], 'together'>, string>> = {
   'order-runs': 'Order the runs',
   'insert-vertex': 'Insert a point',
   'move-vertex': 'Move a point',
+  'move-vertices': 'Move points',
   'remove-vertex': 'Remove a point',
   'pin-corner': 'Choose how a corner is made',
   'add-zone': 'Mark an opening or a blocked zone',

@@ -21,7 +21,7 @@ export const documentSchemaVersion = 1;
 
 const text = (most: number) => z.string().max(most);
 /** Pages reach 17 m a side (about 48,000 points); a coordinate beyond a million points is a broken pick. */
-const coordinate = z.number().min(-1e6).max(1e6);
+export const coordinate = z.number().min(-1e6).max(1e6);
 export const paperPointSchema = z
   .strictObject({ x: coordinate, y: coordinate })
   .readonly()
@@ -64,7 +64,8 @@ export const sheetSchema = z
     pageNumber: z.int().min(1).max(100_000),
     userUnit: z.number().positive().max(10_000),
     acceptedScale: acceptedScaleSchema.nullable(),
-    hiddenLayers: z.array(text(300)).max(5000).readonly(),
+    /** Layers (ids of the PDF's optional-content groups) that the operator switched; all others are as the file has them. */
+    layers: z.record(text(300), z.boolean()).readonly(),
   })
   .readonly();
 

@@ -62,7 +62,37 @@ const removeRun = (draft: DraftDocument, runId: RunId): void => {
   draft.runIds = draft.runIds.filter((id) => id !== runId);
 };
 
+/** Moves points of a front line together, with what stands on straights that move whole. */
+const moveVertices = (
+  draft: DraftDocument,
+  { runId, vertexIds, by }: Extract<SimpleCommand, { type: 'move-vertices' }>,
+): Refusal | null => {
+  const run = draft.runs[runId];
+  if (!run) return refusal('run-missing', 'runId');
+  const named = new Set(vertexIds);
+  if (vertexIds.some((id) => !run.frontLine.some((vertex) => vertex.id === id)))
+    return refusal('vertex-missing', 'vertexIds');
+  const moved = (point: { x: number; y: number }) =>
+    ({ x: point.x + by.x, y: point.y + by.y }) as DraftRun['frontLine'][number]['at'];
+  const wholeStraights = new Set(
+    run.frontLine
+      .filter(({ id }, index) => named.has(id) && named.has(run.frontLine[index + 1]?.id ?? id))
+      .map(({ id }) => id),
+  );
+  for (const vertex of run.frontLine) if (named.has(vertex.id)) vertex.at = moved(vertex.at);
+  if (neighboursCoincide(run)) return refusal('vertices-coincide', 'by');
+  for (const zone of Object.values(draft.zones))
+    if (zone.runId === runId && wholeStraights.has(zone.vertexId)) {
+      zone.a = moved(zone.a);
+      zone.b = moved(zone.b);
+    }
+  for (const station of Object.values(draft.stations))
+    if (station.runId === runId && wholeStraights.has(station.vertexId)) station.at = moved(station.at);
+  return null;
+};
+
 const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refusal | null => {
+  if (command.type === 'move-vertices') return moveVertices(draft, command);
   if (
     command.type !== 'insert-vertex' &&
     command.type !== 'move-vertex' &&

@@ -69,7 +69,7 @@ export const commandFor = (document: ProjectDocument, draw: Draw, serial: number
           pageNumber: 1 + (which % 5),
           userUnit: 1,
           acceptedScale: null,
-          hiddenLayers: [],
+          layers: {},
         },
       };
     case 2:

@@ -155,7 +155,7 @@ export const openDemo = async (over: {
           pageNumber: 1,
           userUnit: pages[0]?.userUnit ?? 1,
           acceptedScale: null,
-          hiddenLayers: [],
+          layers: {},
         },
       },
     ],

@@ -2,7 +2,7 @@ import { PlanError, type PlanPage, type PlanReader, type ReadContext } from '../
 import { paperMmPerUnit } from '../../scale/paperLength.ts';
 import { sheetName } from '../../sheet/sheetSize.ts';
 import { createReadingThreads, type ReadingAnswer, type ReadingLimits } from './readingThread.ts';
-import type { LayerSwitches, PageSize } from './readPage.ts';
+import type { PageSize } from './readPage.ts';
 
 /** Changes whenever readings may differ from earlier ones, so that kept readings are made anew. */
 export const READER_VERSION = '1';
@@ -12,19 +12,8 @@ export interface PlanReaderOptions extends Partial<ReadingLimits> {
   readonly workerUrl?: URL;
 }
 
-/** A plan reader that also switches layers. */
-export interface LayeredPlanReader extends PlanReader {
-  /**
-   * Reads one page with some layers switched on or off, by their id.
-   *
-   * @throws PlanError as `readPage` does.
-   */
-  readPageWithLayers(
-    bytes: Uint8Array,
-    page: number,
-    layers: LayerSwitches,
-    context: ReadContext,
-  ): Promise<{ readonly answer: unknown; readonly linework: Uint8Array }>;
+/** A plan reader with a thread to end. */
+export interface ThreadedPlanReader extends PlanReader {
   /** Ends the thread that is kept warm between readings; it never keeps the process alive by itself. */
   close(): Promise<void>;
 }
@@ -35,29 +24,22 @@ export interface LayeredPlanReader extends PlanReader {
  * Each method throws PlanError: `password-needed`, `password-wrong`, `not-a-pdf`, `damaged`, `no-pages`,
  * `no-such-page`, `page-damaged`, `reading-timed-out`, `reading-out-of-memory`, `reading-cancelled`, `reading-crashed`.
  */
-export const createPlanReader = (options: PlanReaderOptions = {}): LayeredPlanReader => {
+export const createPlanReader = (options: PlanReaderOptions = {}): ThreadedPlanReader => {
   const {
     workerUrl = new URL('./readingWorker.ts', import.meta.url),
     deadlineMs = 60_000,
     memoryMb = 2048,
   } = options;
   const threads = createReadingThreads(workerUrl, { deadlineMs, memoryMb });
-  const readPageWithLayers: LayeredPlanReader['readPageWithLayers'] = async (
-    bytes,
-    page,
-    layers,
-    context,
-  ) => {
-    const { password } = context;
-    const message = await threads.ask({ kind: 'page', bytes, page, password, layers }, context);
-    if (message.kind === 'page') return { answer: message.answer, linework: message.linework };
-    throw failed(message);
-  };
   return {
     version: READER_VERSION,
-    readPageWithLayers,
     close: threads.close,
-    readPage: (bytes, page, context) => readPageWithLayers(bytes, page, {}, context),
+    readPage: async (bytes, page, context) => {
+      const { password, layers = {} } = context;
+      const message = await threads.ask({ kind: 'page', bytes, page, password, layers }, context);
+      if (message.kind === 'page') return { answer: message.answer, linework: message.linework };
+      throw failed(message);
+    },
     pages: async (bytes, context) => {
       const { password } = context;
       const message = await threads.ask({ kind: 'pages', bytes, password }, context);

@@ -87,7 +87,7 @@ export const documentOf = (scene: Scene): ProjectDocument => {
         pageNumber: 1,
         userUnit: 1,
         acceptedScale: { ratio, relativeUncertainty: 0.002, because: 'scene' },
-        hiddenLayers: [],
+        layers: {},
       },
     },
     runIds: [runId],
