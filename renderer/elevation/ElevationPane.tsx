@@ -30,7 +30,6 @@ export const ElevationPane = (props: {
       highlighted={props.highlighted}
       onHighlight={props.onHighlight}
       onSelectPart={props.onHighlight}
-      unit={unit}
     />
   );
 };

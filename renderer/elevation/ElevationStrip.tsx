@@ -1,8 +1,7 @@
 import './ElevationStrip.css';
-import { type CSSProperties, useId, useRef } from 'react';
+import { useId, useRef } from 'react';
 import type { Drawing } from '../../src/issue/drawing/drawing.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
-import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { DrawingShapes } from './DrawingShapes.tsx';
 import { DrawingTexts } from './DrawingTexts.tsx';
 import { HatchPatterns } from './HatchPatterns.tsx';
@@ -19,7 +18,6 @@ interface ElevationStripProps {
   readonly highlighted: PartName | null;
   readonly onHighlight: (part: PartName | null) => void;
   readonly onSelectPart: (part: PartName) => void;
-  readonly unit: DisplayUnit;
   /** Said in place of the drawing while there is none. */
   readonly emptyText?: string;
 }
@@ -71,29 +69,29 @@ const Elevation = (props: ElevationStripProps & { readonly drawing: Drawing<Part
           <button type="button" className="word-button" onClick={view.showWholeRun}>
             Whole run
           </button>
-          <button
-            type="button"
-            className="word-button"
-            disabled={view.isWholeHeight}
-            onClick={view.showWholeHeight}
-          >
+          <button type="button" className="word-button" onClick={view.showWholeHeight}>
             Whole height
           </button>
         </span>
       </header>
-      <div className="elevation-window">
-        <svg
-          className="elevation-levels"
-          aria-hidden="true"
-          width={gutterMm * pxPerPaperMm}
-          height={heightMm * pxPerPaperMm}
-          viewBox={`${-gutterMm} ${-top} ${gutterMm} ${heightMm}`}
-        >
-          <title>Heights above the floor</title>
-          <DrawingShapes shapes={levels.rulings} hatchPrefix={prefix} />
-          <DrawingTexts texts={levels.texts} />
-        </svg>
-        <div className="elevation-scroller" ref={scroller} {...panning}>
+      <div
+        className="elevation-scroller"
+        ref={scroller}
+        style={{ scrollPaddingInlineStart: gutterMm * pxPerPaperMm }}
+        {...panning}
+      >
+        <div className="elevation-sheet">
+          <svg
+            className="elevation-levels"
+            aria-hidden="true"
+            width={gutterMm * pxPerPaperMm}
+            height={heightMm * pxPerPaperMm}
+            viewBox={`${-gutterMm} ${-top} ${gutterMm} ${heightMm}`}
+          >
+            <title>Heights above the floor</title>
+            <DrawingShapes shapes={levels.rulings} hatchPrefix={prefix} />
+            <DrawingTexts texts={levels.texts} />
+          </svg>
           {/* biome-ignore lint/a11y/useSemanticElements: a fieldset can't hold the drawing's parts inside an SVG */}
           <svg
             className="elevation-drawing"
@@ -104,9 +102,7 @@ const Elevation = (props: ElevationStripProps & { readonly drawing: Drawing<Part
             viewBox={`${bounds.left} ${-top} ${widthMm} ${heightMm}`}
           >
             <HatchPatterns prefix={prefix} />
-            <g style={{ '--line-share': view.settled.lineShare } as CSSProperties}>
-              <DrawingShapes shapes={shapes} hatchPrefix={prefix} />
-            </g>
+            <DrawingShapes shapes={shapes} hatchPrefix={prefix} lineShare={view.settled.lineShare} />
             <DrawingShapes shapes={rulings} hatchPrefix={prefix} />
             <DrawingTexts texts={texts} />
             {lit && (

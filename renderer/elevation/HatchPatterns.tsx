@@ -1,46 +1,28 @@
-import type { ReactNode } from 'react';
+import { memo } from 'react';
+import { hatchTiles } from '../../src/issue/drawing/hatchTiles.ts';
 
-/**
- * The hatches, each told apart without colour: section, even strokes; blocked, pairs of strokes the other way; closes,
- * dots; filler, single strokes; made to measure, crossed strokes; insulation, a zigzag. Tiles in mm of paper.
- */
-export const HatchPatterns = ({ prefix }: { readonly prefix: string }) => (
+/** The hatches of drawings as SVG patterns, each named by `prefix` and its kind; tiles in mm of paper. */
+export const HatchPatterns = memo(({ prefix }: { readonly prefix: string }) => (
   <defs>
-    <Hatch id={`${prefix}-section`} size={1.5} turn={45} className="hatch-section">
-      <path d="M0 0.75H1.5" />
-    </Hatch>
-    <Hatch id={`${prefix}-blocked`} size={2.4} turn={-45} className="hatch-blocked">
-      <path d="M0 0.6H2.4M0 1.2H2.4" />
-    </Hatch>
-    <Hatch id={`${prefix}-filler`} size={1.1} turn={-45} className="hatch-filler">
-      <path d="M0 0.55H1.1" />
-    </Hatch>
-    <Hatch id={`${prefix}-made-to-measure`} size={1.5} turn={45} className="hatch-made-to-measure">
-      <path d="M0 0.75H1.5M0.75 0V1.5" />
-    </Hatch>
-    <Hatch id={`${prefix}-closes`} size={1.1} turn={45} className="hatch-closes">
-      <circle cx={0.55} cy={0.55} r={0.17} />
-    </Hatch>
-    <Hatch id={`${prefix}-insulation`} size={1} turn={0} className="hatch-insulation">
-      <path d="M0 1L0.5 0L1 1" />
-    </Hatch>
+    {Object.entries(hatchTiles).map(([kind, { sizeMm, turnDeg, strokes, strokeMm, dots, tone }]) => (
+      <pattern
+        key={kind}
+        id={`${prefix}-${kind}`}
+        width={sizeMm}
+        height={sizeMm}
+        patternUnits="userSpaceOnUse"
+        // Drawings have y up, the page has y down: a turn goes the other way, and the tile stands on its head.
+        patternTransform={`scale(1 -1) rotate(${turnDeg})`}
+      >
+        <g className={`hatch-${tone}`}>
+          {strokes.map((points) => (
+            <polyline key={points.join(' ')} points={points.join(' ')} strokeWidth={strokeMm} />
+          ))}
+          {dots.map(({ at: [x, y], radiusMm }) => (
+            <circle key={`${x} ${y}`} cx={x} cy={y} r={radiusMm} />
+          ))}
+        </g>
+      </pattern>
+    ))}
   </defs>
-);
-
-const Hatch = (props: {
-  readonly id: string;
-  readonly size: number;
-  readonly turn: number;
-  readonly className: string;
-  readonly children: ReactNode;
-}) => (
-  <pattern
-    id={props.id}
-    width={props.size}
-    height={props.size}
-    patternUnits="userSpaceOnUse"
-    patternTransform={`rotate(${props.turn})`}
-  >
-    <g className={props.className}>{props.children}</g>
-  </pattern>
-);
+));

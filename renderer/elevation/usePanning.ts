@@ -22,7 +22,9 @@ export const usePanning = (
     readonly top: number;
   } | null>(null);
   const zoom = useRef(zoomBy);
-  zoom.current = zoomBy;
+  useEffect(() => {
+    zoom.current = zoomBy;
+  });
 
   useEffect(() => {
     const { current } = scroller;

@@ -17,12 +17,14 @@ export const useReveal = (
     const { current } = scroller;
     const box = settled.parts.find(({ part }) => part === highlighted)?.box;
     if (!current || !box || current.matches(':hover') || current.contains(document.activeElement)) return;
+    const gutterPx = settled.levels.widthMm * pxPerPaperMm;
+    const seenPx = current.clientWidth - gutterPx;
     const leftPx = (box.left - settled.bounds.left) * pxPerPaperMm - clearPx;
     const rightPx = (box.right - settled.bounds.left) * pxPerPaperMm + clearPx;
-    if (leftPx >= current.scrollLeft && rightPx <= current.scrollLeft + current.clientWidth) return;
+    if (leftPx >= current.scrollLeft && rightPx <= current.scrollLeft + seenPx) return;
     const isStill = matchMedia('(prefers-reduced-motion: reduce)').matches;
     current.scrollTo({
-      left: Math.max(0, (leftPx + rightPx - current.clientWidth) / 2),
+      left: Math.max(0, (leftPx + rightPx - seenPx) / 2),
       behavior: isStill ? 'instant' : 'smooth',
     });
   }, [highlighted]);

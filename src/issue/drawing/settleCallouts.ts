@@ -7,8 +7,8 @@ import { textWidthMm } from './textWidth.ts';
 const { capitalMm, gapMm, framePadMm } = lettering;
 const rowMm = capitalMm + 2 * framePadMm + 0.6;
 const clearMm = 1.2;
-const mostRows = 3;
-const rowShiftMm = 12;
+const mostRows = 4;
+const leastReachMm = 12;
 const longestMm = 62;
 
 /** Cut to a length, with an ellipsis, so that one long name can't push all others away. */
@@ -45,8 +45,14 @@ export const settleCallouts = <Part extends string>(
   while (waiting.length > 0 && rows < mostRows) {
     const baseline = base + clearMm + rows * rowMm + framePadMm;
     const centres = spreadLabels(
-      waiting.map(({ x, width, callout }) => ({ centre: x, width, rank: callout.rank })),
-      { gap: gapMm * 1.6, mostShift: rowShiftMm },
+      waiting.map(({ x, width, callout }) => ({
+        centre: x,
+        width,
+        rank: callout.rank,
+        // Wide texts may stand beside their place, narrow ones stay over it.
+        reach: Math.max(leastReachMm, width / 2 + 3),
+      })),
+      { gap: gapMm * 1.6, mostShift: leastReachMm },
     );
     const next: typeof waiting = [];
     for (const [index, one] of waiting.entries()) {

@@ -4,6 +4,8 @@ export interface Label {
   readonly width: number;
   /** Greater stays where not all find room. */
   readonly rank: number;
+  /** How far it may stand from its wish; left out: as far as all. */
+  readonly reach?: number;
 }
 
 interface Cluster {
@@ -54,8 +56,8 @@ const placed = (
 
 /**
  * Places labels along a line so that none overlaps another, each as near to its wish as all allow, and none further
- * from it than `mostShift`. Where that can't be, the label of least rank in the crowd is left out (undefined), the
- * widest of them first.
+ * from it than its reach. Where that can't be, a label of least rank in the crowd is left out (undefined); of several,
+ * the one whose neighbours stand closest about it, so that a crowd of equals thins out evenly.
  *
  * @returns the centre of each label, by its index.
  */
@@ -68,20 +70,31 @@ export const spreadLabels = (
     .sort((one, other) => labels[one]!.centre - labels[other]!.centre || one - other);
   for (;;) {
     const centres = placed(labels, order, gap);
-    const strayed = order.find(
-      (index) => Math.abs(centres.get(index)! - labels[index]!.centre) > mostShift + 1e-9,
-    );
-    if (strayed === undefined) return labels.map((_, index) => centres.get(index));
-    // The crowd: those that stand shoulder to shoulder with the one that strayed furthest from where it belongs.
-    const crowd = crowdAround(labels, order, centres, strayed, gap);
-    const weakest = crowd.reduce((worst, index) => {
-      const byRank = labels[index]!.rank - labels[worst]!.rank;
-      return byRank < 0 || (byRank === 0 && labels[index]!.width > labels[worst]!.width) ? index : worst;
+    const strayed = order.find((index) => {
+      const { centre, reach = mostShift } = labels[index]!;
+      return Math.abs(centres.get(index)! - centre) > reach + 1e-9;
     });
+    if (strayed === undefined) return labels.map((_, index) => centres.get(index));
+    const crowd = crowdAround(labels, order, centres, strayed, gap);
+    const weakest = weakestOf(labels, order, crowd);
     order = order.filter((index) => index !== weakest);
   }
 };
 
+const weakestOf = (labels: readonly Label[], order: readonly number[], crowd: readonly number[]): number => {
+  const room = (index: number): number => {
+    const at = order.indexOf(index);
+    const before = labels[order[at - 1] ?? -1]?.centre ?? Number.NEGATIVE_INFINITY;
+    const after = labels[order[at + 1] ?? -1]?.centre ?? Number.POSITIVE_INFINITY;
+    return after - before - labels[index]!.width;
+  };
+  return crowd.reduce((worst, index) => {
+    const byRank = labels[index]!.rank - labels[worst]!.rank;
+    return byRank < 0 || (byRank === 0 && room(index) < room(worst) - 1e-9) ? index : worst;
+  });
+};
+
+/** Those that stand shoulder to shoulder with a label that strayed too far from where it belongs. */
 const crowdAround = (
   labels: readonly Label[],
   order: readonly number[],

@@ -42,7 +42,8 @@ const hasTop = ({ kind }: Span): boolean => kind !== 'opening' && kind !== 'bloc
  * stand. Every piece, leftover, corner and zone carries its part's name, so that plan and elevation can light up
  * together. Without a fit it is the bare traced run.
  */
-export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
+export const drawElevation = (given: ElevationInput): Drawing<PartName> => {
+  const input = ofThisRun(given);
   const { run, range, alternative } = input;
   const build = elevationBuild(range);
   const straights = spansOf(input);
@@ -71,7 +72,7 @@ export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
   ];
   const heights = shapes.flatMap(({ path }) => pointsOfPath(path).map(({ y }) => y));
   return {
-    title: run.name,
+    title: `${input.runNumber} ${run.name}`,
     caption: captionOf(input),
     leftEnd: endWord(!developed.isFirstPointAtRight, ends[0]?.kind ?? 'wall'),
     rightEnd: endWord(developed.isFirstPointAtRight, ends[1]?.kind ?? 'wall'),
@@ -84,6 +85,25 @@ export const drawElevation = (input: ElevationInput): Drawing<PartName> => {
     chains: elevationChains(input, straights, developed),
     levels: levelsOf(input, build),
     parts: elevationParts(input, straights, developed, shapes, build),
+  };
+};
+
+/**
+ * What is given, without a fit or wanted stations of an earlier tracing: those name straights that the run no longer has,
+ * and would be drawn where they never stood.
+ */
+const ofThisRun = (input: ElevationInput): ElevationInput => {
+  const { straights, corners, alternative, problem } = input;
+  const isHere = ({ straight }: { readonly straight: number }) => straight < straights.length;
+  const isCurrent =
+    alternative !== null &&
+    alternative.corners.length === corners.length &&
+    alternative.pieces.every(isHere) &&
+    alternative.leftovers.every(isHere);
+  return {
+    ...input,
+    alternative: isCurrent ? alternative : null,
+    problem: problem && { ...problem, wanted: (problem.wanted ?? []).filter(isHere) },
   };
 };
 

@@ -13,11 +13,14 @@ import type { Span } from './spansOf.ts';
 const clearMm = 30;
 
 /** From where the drawing is seen, and how its lengths are written. */
-export const captionOf = ({ unit, problem }: ElevationInput): string =>
+export const captionOf = ({ unit, problem, alternative, range }: ElevationInput): string =>
   [
     'seen from the working side',
     `lengths in ${unit === 'mm' ? 'millimetres' : 'feet and inches'}`,
     ...(problem?.wanted?.length ? ['triangles: stations wanted'] : []),
+    ...(alternative && range.servicesGapMm > 0
+      ? [`${formatLength(range.servicesGapMm, { unit })} clear behind the frames for services`]
+      : []),
   ].join('; ');
 
 /** The piece that answers a wanted station. */

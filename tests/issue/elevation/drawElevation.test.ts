@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { lineGroupShare, lineWeightMm, type Shape } from '../../../src/issue/drawing/drawing.ts';
 import { pointsOfPath } from '../../../src/issue/drawing/drawnPath.ts';
+import { ratioForHeight, settleDrawing } from '../../../src/issue/drawing/settleDrawing.ts';
 import { drawElevation } from '../../../src/issue/elevation/drawElevation.ts';
+import { elevationOfRun } from '../../../src/issue/elevation/elevationOfRun.ts';
 import type { PartName } from '../../../src/issue/fitOnPlan.ts';
 import { fitOnPlan } from '../../../src/issue/fitOnPlan.ts';
 import { scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
@@ -310,6 +312,48 @@ describe('what can be recognised', () => {
     expect(drawing.shapes.some(({ tag }) => tag === 'outline')).toBe(true);
     expect(drawing.shapes.some(({ tag }) => tag === 'blocked')).toBe(true);
     expect(drawing.chains.at(-1)!.links.map(({ text }) => text.replace(/\s/g, ''))).toEqual(['8700', '2680']);
+  });
+});
+
+describe('what is no longer true of a run', () => {
+  it('draws the bare run where the fit at hand names straights that the run no longer has', () => {
+    const fitted = drawScene(demoFrontBar);
+    const retraced = drawScene(demoBackBar);
+    const drawing = elevationOfRun(retraced.document, retraced.runId, {
+      range: demoRange,
+      unit: 'mm',
+      problem: fitted.problem,
+      alternative: fitted.alternative,
+    });
+    expect(drawing!.parts).toEqual([]);
+    expect(drawing!.shapes.some(({ tag }) => tag === 'outline')).toBe(true);
+  });
+
+  it('draws a plain carcass for an item that the range no longer has', () => {
+    const scene = drawScene(demoBackBar);
+    const range = { ...demoRange, items: [] };
+    const drawing = elevationOfRun(scene.document, scene.runId, {
+      range,
+      unit: 'mm',
+      problem: null,
+      alternative: scene.alternative,
+    });
+    const carcasses = drawing!.shapes.filter(({ tag, part }) => tag === 'frame' && part !== undefined);
+    expect(new Set(carcasses.map(({ part }) => part)).size).toBe(scene.alternative!.pieces.length);
+  });
+
+  it('draws nothing of a run that is gone or whose sheet has no scale, and survives two picks at one place', () => {
+    const { document, runId } = drawScene(demoBackBar);
+    const nothing = { range: demoRange, unit: 'mm', problem: null, alternative: null } as const;
+    expect(elevationOfRun({ ...document, runs: {} }, runId, nothing)).toBeNull();
+    const run = document.runs[runId]!;
+    const sheet = document.sheets[run.sheetId]!;
+    const unscaled = { ...document, sheets: { [run.sheetId]: { ...sheet, acceptedScale: null } } };
+    expect(elevationOfRun(unscaled, runId, nothing)).toBeNull();
+    const point = run.frontLine[0]!;
+    const dot = { ...run, frontLine: [point, { ...run.frontLine[1]!, at: point.at }] };
+    const drawing = elevationOfRun({ ...document, runs: { [runId]: dot } }, runId, nothing)!;
+    expect(settleDrawing(drawing, ratioForHeight(drawing, 52)).texts.length).toBeGreaterThan(0);
   });
 });
 

@@ -74,6 +74,14 @@ export const randomScene = (seed: number): Scene => {
     ends: [pick(['wall', 'exposed'] as const), pick(['wall', 'exposed'] as const)],
     zones,
     wanted,
-    changes: { maxWidthMm: pick([null, 900, 1500]) },
+    changes: {
+      maxWidthMm: pick([null, 900, 1500]),
+      allowances: {
+        jointMm: pick([0, 2.5]),
+        scribeMm: pick([0, 10]),
+        endPanelMm: pick([0, 20]),
+        claddingMm: pick([0, 25]),
+      },
+    },
   };
 };

@@ -22,7 +22,6 @@ const Held = (props: { readonly isEmpty?: boolean }) => {
       highlighted={highlighted}
       onHighlight={setHighlighted}
       onSelectPart={(part) => selected.push(part)}
-      unit="mm"
     />
   );
 };
@@ -52,7 +51,7 @@ describe('the strip under the sheet', () => {
   it('names the run, the side it is seen from and both ends', () => {
     show();
     const text = document.body.textContent ?? '';
-    for (const words of ['Front bar', 'seen from the working side', 'Start: wall', 'End: exposed'])
+    for (const words of ['1 Front bar', 'seen from the working side', 'Start: wall', 'End: exposed'])
       expect(text).toContain(words);
   });
 
