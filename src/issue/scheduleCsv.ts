@@ -1,4 +1,5 @@
 import type { ScheduleRow } from '../quote/schedule.ts';
+import { writeCsvRows } from '../stock/csvRows.ts';
 
 /** A spreadsheet runs a cell that starts with one of these as a formula; a quote mark before it keeps it text. */
 const formulaStart = /^[=+\-@\t\r]/;
@@ -6,8 +7,7 @@ const formulaStart = /^[=+\-@\t\r]/;
 const cell = (value: string | number | null): string => {
   if (value === null) return '';
   if (typeof value === 'number') return String(Math.round(value * 1000) / 1000);
-  const text = formulaStart.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  return formulaStart.test(value) ? `'${value}` : value;
 };
 
 const kindWords: Readonly<Record<ScheduleRow['kind'], string>> = {
@@ -53,5 +53,5 @@ export const scheduleCsv = (rows: readonly ScheduleRow[], currency: string): str
     row.price,
     row.note,
   ]);
-  return `\uFEFF${[headings, ...lines].map((line) => `${line.map(cell).join(',')}\r\n`).join('')}`;
+  return `\uFEFF${writeCsvRows([headings, ...lines.map((line) => line.map(cell))])}`;
 };
