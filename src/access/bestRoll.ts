@@ -1,4 +1,4 @@
-import type { RotationRows, Triple } from './boxInBox.ts';
+import type { RotationRows, Triple } from './boxRotation.ts';
 
 /** A length axis with two unit vectors square to it and to each other. */
 export interface AxisFrame {

@@ -1,11 +1,6 @@
 import { axisFrame, bestRoll, rolledRows } from './bestRoll.ts';
+import type { RotationRows, Triple } from './boxRotation.ts';
 import { longestTilted, tiltedFit } from './rectangleInRectangle.ts';
-
-/** Three clear dimensions in mm. */
-export type Triple = readonly [number, number, number];
-
-/** A rotation as three rows; row i holds the components of the box's three axes along the room's axis i. */
-export type RotationRows = readonly [Triple, Triple, Triple];
 
 export interface BoxInBox {
   /** Length of the longest box found; attained by `rows`. */

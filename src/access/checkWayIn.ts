@@ -1,10 +1,11 @@
 import { ACCESS_CAUTIONS, type AccessCautionCode } from './accessCautions.ts';
 import { crewFor } from './crewFor.ts';
 import { handlingOf, type Orientation, orientationOf } from './handling.ts';
+import type { TightestMoment } from './momentOutline.ts';
 import { type ObstacleRule, type ObstacleVerdict, obstacleRule, WHOLE_ANSWER } from './obstacleRule.ts';
 import type { Manner } from './passingWay.ts';
 import { resizeObstacle } from './resizeObstacle.ts';
-import { type TightestMoment, tightestMoment } from './tightestMoment.ts';
+import { tightestMoment } from './tightestMoment.ts';
 import {
   type AccessPiece,
   LONGEST_DESCRIBABLE_MM,
@@ -42,7 +43,7 @@ export interface PieceAnswer {
   /** Its position in the way, from 0. */
   readonly limitedByIndex?: number;
   readonly limitedByName?: string;
-  /** Smallest clearance of the whole way in mm; negative where the piece does not pass. */
+  /** Smallest clearance of the whole way in mm; negative where the piece is too large. (Too heavy: see `spareKg`.) */
   readonly marginMm: number;
   /** How it is held at the limiting obstacle. */
   readonly orientation: Orientation;

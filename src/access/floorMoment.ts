@@ -1,9 +1,9 @@
 import type { Point } from '../geometry/point.ts';
-import type { RotationRows } from './boxInBox.ts';
+import type { RotationRows } from './boxRotation.ts';
 import { otherTwo, sizeOf } from './handling.ts';
+import type { MomentView, Outline, TightestMoment } from './momentOutline.ts';
 import { centredOutline, rectangleOutline } from './momentOutline.ts';
 import type { PassingWay } from './passingWay.ts';
-import type { MomentView, Outline, TightestMoment } from './tightestMoment.ts';
 import type { AccessPiece } from './wayInSchema.ts';
 
 /**

@@ -1,5 +1,20 @@
 import type { Point } from '../geometry/point.ts';
-import type { Outline } from './tightestMoment.ts';
+
+/** A closed outline, in mm, its last point joined to its first. */
+export type Outline = readonly Point[];
+
+/** One view of the tightest moment: what is clear, and the piece in it. Plan: y away from the viewer. Section: y up. */
+export interface MomentView {
+  readonly view: 'plan' | 'section' | 'elevation';
+  /** Everything inside is free; several outlines stand side by side. */
+  readonly clear: Outline;
+  readonly piece: Outline;
+}
+
+/** The drawing of a piece at the tightest moment of an obstacle. Where it does not pass, the piece crosses the outline. */
+export interface TightestMoment {
+  readonly views: readonly MomentView[];
+}
 
 /** A rectangle with its corner at the origin. */
 export const rectangleOutline = (widthMm: number, heightMm: number, at: Point = { x: 0, y: 0 }): Outline => [

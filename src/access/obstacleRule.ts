@@ -1,5 +1,5 @@
-import type { BoxInBox, BoxSearch, Triple } from './boxInBox.ts';
-import { longestBoxInBox } from './boxInBox.ts';
+import { type BoxInBox, type BoxSearch, longestBoxInBox } from './boxInBox.ts';
+import type { Triple } from './boxRotation.ts';
 import { floorWays } from './floorWays.ts';
 import { type Handling, sizeOf } from './handling.ts';
 import { bestWay, isPassing, longestOf, type PassingWay } from './passingWay.ts';

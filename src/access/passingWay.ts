@@ -1,4 +1,4 @@
-import type { RotationRows } from './boxInBox.ts';
+import type { RotationRows } from './boxRotation.ts';
 import type { Dimension } from './handling.ts';
 
 /** How the piece is moved past an obstacle. */

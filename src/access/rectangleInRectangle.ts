@@ -45,8 +45,7 @@ export const tiltedFit = (
   const spread = p > q ? (a - b) / (p - q) : Number.POSITIVE_INFINITY;
   if (spread * spread > 2) return square;
   const tiltedMm = Math.min((a + b - (p + q) * Math.sqrt(2 - spread * spread)) / 2, b - q);
-  // Below a - p the long side still fits along the opening, and the square position is the better one.
-  if (tiltedMm <= a - p || tiltedMm <= square.marginMm) return square;
+  if (tiltedMm <= square.marginMm) return square;
   const fromLongSideRad = contactTiltRad(a - tiltedMm, b - tiltedMm, p, q);
   const longIsFirst = widthMm >= heightMm === openWidthMm >= openHeightMm;
   return { marginMm: tiltedMm, tiltRad: longIsFirst ? fromLongSideRad : Math.PI / 2 - fromLongSideRad };

@@ -1,7 +1,7 @@
 import { otherTwo, sizeOf } from './handling.ts';
+import type { TightestMoment } from './momentOutline.ts';
 import { centredOutline, rectangleOutline } from './momentOutline.ts';
 import type { PassingWay } from './passingWay.ts';
-import type { TightestMoment } from './tightestMoment.ts';
 import type { AccessPiece } from './wayInSchema.ts';
 
 /**

@@ -20,69 +20,41 @@ export interface SideDoorwaySwing {
  * - Before, while w <= d sin t, its leading lower vertex must come inside the far jamb, the condition of a turn from c
  *   into d: l <= (c - w cos t)/sin t + (d - w sin t)/cos t.
  * - Before that, with w > d sin t, its leading short side bears on the edge of the far jamb instead:
- *   l <= (c - w cos t)/sin t + d cos t.
- * The longest piece is the least of these over (0, t*). (Derived here; the tests hold it against an independent search
- * of positions and angles.)
+ *   l <= (c - w cos t)/sin t + d cos t = (c - w)/sin t + N, with N = w tan(t/2) + d cos t. The first part falls with t.
+ *   N is d both at t = 0 and at sin t = w/d, rises at first and falls at the end, and its slope changes sign as w does
+ *   against d sin t (1 + cos t), which rises and then falls: so N is nowhere below d between. The least of this limit
+ *   is the one at sin t = w/d, where the second limit takes over.
+ *
+ * So the longest piece is the least of the second limit over sin t >= w/d, t <= t*. (Derived here; the tests hold it
+ * against a polygon sweep and against a search of positions and angles.)
  */
 export const sideDoorwaySwing = (plan: SideDoorwayPlan, widthMm: number): SideDoorwaySwing => {
   const { passageMm: c, doorMm: d, wallMm } = plan;
   const w = widthMm;
   if (w > Math.min(c, d)) return { longestMm: 0, atRad: 0 };
-  const clearRad = Math.min(
-    Math.PI / 2,
-    Math.atan2(wallMm, d) + Math.asin(Math.min(1, w / Math.hypot(d, wallMm))),
-  );
+  const clearRad = clearAngle(d, wallMm, w);
   const edgeRad = Math.min(Math.asin(Math.min(1, w / d)), clearRad);
-  const lengthAt = (t: number): number =>
-    tailTerm(c, w, t) + (t < edgeRad ? d * Math.cos(t) : headTerm(d, w, t));
+  // The sum is convex (see turnSwing): its slope changes sign at most once.
+  const tightRad = signChange(
+    edgeRad,
+    clearRad,
+    (t) => (w - c * Math.cos(t)) / Math.sin(t) ** 2 - (w - d * Math.sin(t)) / Math.cos(t) ** 2,
+  );
   let best: SideDoorwaySwing = { longestMm: Number.POSITIVE_INFINITY, atRad: 0 };
-  const consider = (t: number): void => {
-    const longestMm = lengthAt(t);
+  for (const t of [edgeRad, tightRad, clearRad]) {
+    const longestMm = tailTerm(c, w, t) + tailTerm(d, w, Math.PI / 2 - t);
     if (longestMm < best.longestMm) best = { longestMm, atRad: t };
-  };
-  for (const t of edgeMinima(c, d, w, edgeRad)) consider(t);
-  consider(edgeRad);
-  consider(clearRad);
-  // Between the two angles the sum is convex (see turnSwing), so its slope changes sign at most once.
-  if (clearRad > edgeRad) {
-    consider(
-      signChange(
-        edgeRad,
-        clearRad,
-        (t) => (w - c * Math.cos(t)) / Math.sin(t) ** 2 - (w - d * Math.sin(t)) / Math.cos(t) ** 2,
-      ),
-    );
   }
   return best;
 };
 
+/** The angle from which a piece of width w clears both jambs: d sin t - e cos t = w. */
+const clearAngle = (d: number, wallMm: number, w: number): number =>
+  Math.min(Math.PI / 2, Math.atan2(wallMm, d) + Math.asin(Math.min(1, w / Math.hypot(d, wallMm))));
+
 /** (c - w cos t)/sin t, finite at t = 0 where w = c. */
 const tailTerm = (c: number, w: number, t: number): number =>
   c === w ? w * Math.tan(t / 2) : (c - w * Math.cos(t)) / Math.sin(t);
-
-/** (d - w sin t)/cos t, finite at t = pi/2 where w = d. */
-const headTerm = (d: number, w: number, t: number): number => tailTerm(d, w, Math.PI / 2 - t);
-
-/**
- * Where (c - w cos t)/sin t + d cos t can be least on (0, edge]. Its slope times sin^2 t is w - c cos t - d sin^3 t,
- * whose own slope sin t (c - 1.5 d sin 2t) changes sign only where sin 2t = 2c/(3d); between those angles each sign
- * change is found by halving.
- */
-const edgeMinima = (c: number, d: number, w: number, edgeRad: number): readonly number[] => {
-  const slopeAt = (t: number): number => w - c * Math.cos(t) - d * Math.sin(t) ** 3;
-  const ratio = (2 * c) / (3 * d);
-  const turningRad = ratio < 1 ? Math.asin(ratio) / 2 : 0;
-  const breaks = [0, ...(ratio < 1 ? [turningRad, Math.PI / 2 - turningRad] : []), edgeRad].filter(
-    (t) => t <= edgeRad,
-  );
-  const minima: number[] = [];
-  for (let part = 0; part + 1 < breaks.length; part += 1) {
-    const fromRad = breaks[part]!;
-    const toRad = breaks[part + 1]!;
-    if (slopeAt(fromRad) < 0 && slopeAt(toRad) >= 0) minima.push(signChange(fromRad, toRad, slopeAt));
-  }
-  return minima;
-};
 
 /** The angle at which a slope that is negative at first turns positive. */
 const signChange = (fromRad: number, toRad: number, slopeAt: (t: number) => number): number => {
@@ -103,10 +75,7 @@ const signChange = (fromRad: number, toRad: number, slopeAt: (t: number) => numb
 export const sideDoorwaySlide = (plan: SideDoorwayPlan, widthMm: number): SideDoorwaySwing => {
   const { passageMm: c, doorMm: d, wallMm } = plan;
   if (widthMm > Math.min(c, d)) return { longestMm: 0, atRad: 0 };
-  const clearRad = Math.min(
-    Math.PI / 2,
-    Math.atan2(wallMm, d) + Math.asin(Math.min(1, widthMm / Math.hypot(d, wallMm))),
-  );
+  const clearRad = clearAngle(d, wallMm, widthMm);
   const ways: SideDoorwaySwing[] = [
     { longestMm: c, atRad: Math.PI / 2 },
     { longestMm: d, atRad: 0 },

@@ -1,26 +1,10 @@
-import type { Point } from '../geometry/point.ts';
 import { floorMoment } from './floorMoment.ts';
+import type { TightestMoment } from './momentOutline.ts';
 import type { PassingWay } from './passingWay.ts';
 import { sectionMoment } from './sectionMoment.ts';
 import { sideDoorwayMoment } from './sideDoorwayMoment.ts';
 import { turnMoment } from './turnMoment.ts';
 import type { AccessPiece, Obstacle } from './wayInSchema.ts';
-
-/** A closed outline, in mm, its last point joined to its first. */
-export type Outline = readonly Point[];
-
-/** One view of the tightest moment: what is clear, and the piece in it. Plan: y away from the viewer. Section: y up. */
-export interface MomentView {
-  readonly view: 'plan' | 'section' | 'elevation';
-  /** Everything inside is free; several outlines stand side by side. */
-  readonly clear: Outline;
-  readonly piece: Outline;
-}
-
-/** The drawing of a piece at the tightest moment of an obstacle. Where it does not pass, the piece crosses the outline. */
-export interface TightestMoment {
-  readonly views: readonly MomentView[];
-}
 
 /** Angle of the quarter turn on a stair's landing. */
 const QUARTER_RAD = Math.PI / 2;

@@ -1,8 +1,8 @@
 import type { Point } from '../geometry/point.ts';
 import { otherTwo, sizeOf } from './handling.ts';
+import type { Outline, TightestMoment } from './momentOutline.ts';
 import { turnedOutline } from './momentOutline.ts';
 import type { PassingWay } from './passingWay.ts';
-import type { Outline, TightestMoment } from './tightestMoment.ts';
 import type { TurnShape } from './turnPlan.ts';
 import type { AccessPiece } from './wayInSchema.ts';
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { longestBoxInBox, type Triple } from '../../src/access/boxInBox.ts';
+import { axisFrame, bestRoll } from '../../src/access/bestRoll.ts';
+import { longestBoxInBox } from '../../src/access/boxInBox.ts';
+import type { Triple } from '../../src/access/boxRotation.ts';
 import { longestTilted } from '../../src/access/rectangleInRectangle.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { longestByRotation } from '../oracles/boxRotation.ts';
@@ -65,5 +67,46 @@ describe('a box in a box', () => {
     const known = longestBoxInBox([1100, 1400, 2200], 1000, 1300, { knownMm: 2200 });
     expect(known.longestMm).toBe(2200);
     expect(known.rows).toBeNull();
+  });
+});
+
+describe('the best roll about a length axis', () => {
+  it('is found where a search of every roll finds it', () => {
+    const random = seededRandom(SEED + 1);
+    const between = (low: number, high: number): number => low + random.next() * (high - low);
+    const count = campaignSize({ sample: 200, full: 10_000 });
+    const failures: string[] = [];
+    for (let index = 0; index < count; index += 1) {
+      const room: Triple = [between(800, 2200), between(800, 2400), between(1900, 2700)];
+      const raw = [random.next(), random.next(), random.next()] as const;
+      const size = Math.hypot(...raw);
+      const frame = axisFrame([raw[0] / size, raw[1] / size, raw[2] / size]);
+      const width = between(20, 1200);
+      const height = between(20, 1200);
+      const found = bestRoll(room, frame, width, height, 0).longestMm;
+      let brute = 0;
+      const steps = 3000;
+      for (let step = 0; step < steps; step += 1) {
+        const roll = (Math.PI * step) / steps;
+        const reach = ([0, 1, 2] as const).map((axis) => {
+          const second = Math.abs(frame.across[axis] * Math.cos(roll) + frame.beyond[axis] * Math.sin(roll));
+          const third = Math.abs(frame.beyond[axis] * Math.cos(roll) - frame.across[axis] * Math.sin(roll));
+          return (room[axis] - width * second - height * third) / frame.axis[axis];
+        });
+        brute = Math.max(brute, Math.min(...reach));
+      }
+      // Half a step of roll moves the sides by this much, and the length by that over the smallest component.
+      const slack = ((width + height) * Math.PI) / 2 / steps / Math.min(...frame.axis);
+      const what = `seed ${SEED + 1} case ${index}: ${room.join(' ')} ${frame.axis.join(' ')} ${width} ${height}`;
+      if (brute > found + 1e-6) failures.push(`${what}: ${found}, a roll takes ${brute}`);
+      if (found > brute + slack + 1e-6) failures.push(`${what}: ${found}, no roll takes more than ${brute}`);
+    }
+    expect(failures).toEqual([]);
+  }, 900_000);
+
+  it('tilts a cross-section that fits beside the length only so', () => {
+    // (1200 + 190)/sqrt 2 = 982.9 fits in 1000 x 1000 at 45 degrees; squarely 1200 does not.
+    expect(bestRoll([2000, 1000, 1000], axisFrame([1, 0, 0]), 1200, 190, 0).longestMm).toBeCloseTo(2000, 9);
+    expect(bestRoll([2000, 980, 980], axisFrame([1, 0, 0]), 1200, 190, 0).longestMm).toBe(0);
   });
 });

@@ -214,6 +214,13 @@ describe('a stair', () => {
     expect(answer([pitched], { ...module, lengthMm: 2000 })).toMatchObject({ passes: true, marginMm: 400 });
   });
 
+  it('leaves a piece that is carried parallel to the pitch the clear height square to it', () => {
+    // 1050 cos 35 = 860.1 for a height of 900.
+    const low: Obstacle = { ...stair, headroomMm: 1050, pitchDeg: 35, landingTurnDeg: 0 };
+    const flat = { ...module, mayGoOnEdge: false, mayGoOnEnd: false };
+    expect(answer([low], flat).marginMm).toBeCloseTo(860.11 - 900, 2);
+  });
+
   it('says that the lower end carries most', () => {
     expect(answer([stair], upright).cautions).toContain('lower-end-carries-most');
   });

@@ -93,8 +93,8 @@ export const randomPiece = (random: SeededRandom): AccessPiece => {
   };
 };
 
-/** What may only help when it grows. */
-const HELPFUL = [
+/** What may only help when it grows: every clear dimension, and the rated load. */
+export const HELPFUL = [
   'widthMm',
   'heightMm',
   'fromMm',

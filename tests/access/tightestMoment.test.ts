@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkWayIn } from '../../src/access/checkWayIn.ts';
-import type { MomentView } from '../../src/access/tightestMoment.ts';
+import type { MomentView } from '../../src/access/momentOutline.ts';
 import type { AccessPiece, Obstacle } from '../../src/access/wayInSchema.ts';
 import type { Point } from '../../src/geometry/point.ts';
 import { isInPolygon, polygonArea } from '../../src/geometry/polygon.ts';
