@@ -67,13 +67,15 @@ export const readDimensionEvidence = (
   let claims: readonly Claim[] = [];
   let left = resolved.voters;
   let vote = resolved.winner;
+  // Each round takes at least one text out, so that this ends.
   while (claims.length < MOST_VIEWS) {
     const claim = settle(left, vote.unitsPerPoint);
     const ratio = claim ? claim.mmPerPoint / paperMm : 0;
     if (!claim || !(ratio >= LIKELY_RATIOS[0] && ratio <= LIKELY_RATIOS[1])) break;
     const parted = partFrom(claims, claim);
     if (parted) claims = parted;
-    const taken = new Set(claim.supporters.filter(isStrong).map(({ voter }) => voter.text));
+    const strong = claim.supporters.filter(isStrong);
+    const taken = new Set((strong.length > 0 ? strong : claim.supporters).map(({ voter }) => voter.text));
     left = left.filter((voter) => !taken.has(voter.text));
     const next = voteForScale(left);
     if (!next) break;
