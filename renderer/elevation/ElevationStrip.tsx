@@ -26,7 +26,8 @@ interface ElevationStripProps {
 export const ElevationStrip = (props: ElevationStripProps) => (
   <section className="elevation" aria-label="Developed elevation">
     {props.drawing ? (
-      <Elevation {...props} drawing={props.drawing} />
+      // Another run starts at its whole height; the same run keeps its size while it is changed.
+      <Elevation key={props.drawing.title} {...props} drawing={props.drawing} />
     ) : (
       <p className="elevation-empty">
         {props.emptyText ??
