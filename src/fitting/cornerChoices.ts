@@ -70,8 +70,12 @@ export const cornerChoices = (problem: FitProblem, index: number): readonly Corn
     );
   }
   if (allowed('corner-unit')) {
-    const units = [...(problem.cornerUnits ?? [])].sort((a, b) => (a.id < b.id ? -1 : 1));
-    for (const unit of units) {
+    // Of units of one size only the cheapest can be in a best fit.
+    const units = (problem.cornerUnits ?? []).toSorted(
+      (a, b) => a.sizeMm - b.sizeMm || priceUnits(a.price) - priceUnits(b.price) || (a.id < b.id ? -1 : 1),
+    );
+    for (const [rank, unit] of units.entries()) {
+      if (units[rank - 1]?.sizeMm === unit.sizeMm) continue;
       const sizeUm = micrometres(unit.sizeMm);
       if (sizeUm < depthUm) continue;
       if (problem.maxWidthMm !== undefined && sizeUm > micrometres(problem.maxWidthMm)) continue;

@@ -23,58 +23,73 @@ export interface FillTables {
   readonly table: (firstMustStand: boolean, lastMustStand: boolean) => FillTable;
 }
 
-/** Sums beyond this many are not kept: the budget is then spent, and the answer says `stopped`. */
+/** More sums than this are not kept, and no more than this many pairs of a sum and an item are tried. */
 const maxSums = 1_500_000;
+const maxTries = 100_000_000;
+const maxCells = 4_000_000;
 
 const greatestCommonDivisor = (a: number, b: number): number =>
   b === 0 ? a : greatestCommonDivisor(b, a % b);
 
-/** Every reachable sum up to `maxUm`, ascending. */
-const reachableSums = (steps: readonly number[], maxUm: number, budget: NodeBudget): Float64Array => {
+/** Every reachable sum up to `maxUm`, ascending; nothing where there are too many to keep or to try. */
+const reachableSums = (steps: readonly number[], maxUm: number): Float64Array | undefined => {
   if (steps.length === 0) return new Float64Array(0);
   const unit = steps.reduce(greatestCommonDivisor);
   const cells = Math.floor(maxUm / unit);
-  if (cells <= 4_000_000) {
-    const scaled = steps.map((step) => step / unit);
-    const reached = new Uint8Array(cells + 1);
-    reached[0] = 1;
-    let count = 0;
-    for (let cell = 1; cell <= cells; cell += 1) {
-      for (const step of scaled) {
-        if (step <= cell && reached[cell - step] === 1) {
-          reached[cell] = 1;
-          count += 1;
-          break;
-        }
-      }
-      if (count >= maxSums) {
-        budget.spend(Number.POSITIVE_INFINITY);
-        break;
-      }
+  const most = Math.min(maxSums, maxTries / steps.length);
+  if (cells > maxCells || cells * steps.length > maxTries) return reachableSumsSparse(steps, maxUm, most);
+  const scaled = steps.map((step) => step / unit);
+  const reached = new Uint8Array(cells + 1);
+  reached[0] = 1;
+  let count = 0;
+  for (let cell = 1; cell <= cells; cell += 1) {
+    if (scaled.some((step) => step <= cell && reached[cell - step] === 1)) {
+      reached[cell] = 1;
+      count += 1;
     }
-    const sums = new Float64Array(count);
-    let at = 0;
-    for (let cell = 1; cell <= cells; cell += 1) {
-      if (reached[cell] === 1 && at < count) {
-        sums[at] = cell * unit;
-        at += 1;
-      }
-    }
-    return sums;
   }
+  if (count > most) return undefined;
+  const sums = new Float64Array(count);
+  let at = 0;
+  for (let cell = 1; cell <= cells; cell += 1) {
+    if (reached[cell] === 1) {
+      sums[at] = cell * unit;
+      at += 1;
+    }
+  }
+  return sums;
+};
+
+const reachableSumsSparse = (
+  steps: readonly number[],
+  maxUm: number,
+  most: number,
+): Float64Array | undefined => {
   const seen = new Set<number>([0]);
   for (const from of seen) {
-    for (const step of steps) {
-      const sum = from + step;
-      if (sum <= maxUm) seen.add(sum);
-    }
-    if (seen.size > maxSums) {
-      budget.spend(Number.POSITIVE_INFINITY);
-      break;
-    }
+    for (const step of steps) if (from + step <= maxUm) seen.add(from + step);
+    if (seen.size > most) return undefined;
   }
   seen.delete(0);
   return Float64Array.from(seen).sort();
+};
+
+/**
+ * The fill stock that can be tabled in bounded time and memory: all of it, or, for a long run and a range of very many
+ * or very odd widths, every other width of it until it can. Then the budget is spent, so that the answer is `stopped`.
+ */
+const tabledStock = (
+  items: readonly FillItem[],
+  jointUm: number,
+  maxUm: number,
+  budget: NodeBudget,
+): { readonly items: readonly FillItem[]; readonly sums: Float64Array } => {
+  for (let kept = items; ; kept = kept.filter((_, index) => index % 2 === 0)) {
+    const sums = reachableSums([...new Set(kept.map((item) => item.widthUm + jointUm))], maxUm);
+    if (sums !== undefined) return { items: kept, sums };
+    budget.giveUpProof();
+    if (kept.length === 1) return { items: [], sums: new Float64Array(0) };
+  }
 };
 
 const floorIndexIn = (sums: Float64Array, sumUm: number): number => {
@@ -224,14 +239,13 @@ const buildTable = (
  * @example fillTables(fillStock(problem), 0, 6_248_000, false, budget).table(true, true).floorIndex(6_248_000)
  */
 export const fillTables = (
-  items: readonly FillItem[],
+  stock: readonly FillItem[],
   jointUm: number,
   maxUm: number,
   priceFirst: boolean,
   budget: NodeBudget,
 ): FillTables => {
-  const steps = [...new Set(items.map((item) => item.widthUm + jointUm))];
-  const sums = reachableSums(steps, maxUm, budget);
+  const { items, sums } = tabledStock(stock, jointUm, maxUm, budget);
   const index = new Map<number, number>();
   for (let at = 0; at < sums.length; at += 1) index.set(sums[at]!, at);
   const indexIn = (sumUm: number) => index.get(sumUm) ?? -1;

@@ -43,7 +43,7 @@ export const solveOnLattice = (
   const best = new Map<number, { rest: LatticeRest; score: ScoreVector; placeUm: number }>();
 
   for (const placeUm of places) {
-    if (budget.isExhausted()) break;
+    if (!budget.spend(1 + (events.length >> 3))) break;
     const keepBits = live(placeUm) | sharedBits;
     const kept = new Map<number, LatticeRest>();
     const keep = (rest: LatticeRest) => {

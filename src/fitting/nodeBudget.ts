@@ -6,18 +6,29 @@ export interface NodeBudget {
   readonly spend: (steps: number) => boolean;
   readonly isExhausted: () => boolean;
   readonly spent: () => number;
+  /** What is left, 0 once exhausted. */
+  readonly remaining: () => number;
+  /** Says that something was left untried to keep within bounds: work goes on, but nothing is proven any more. */
+  readonly giveUpProof: () => void;
+  /** Whether everything was tried. */
+  readonly isProven: () => boolean;
 }
 
 export const nodeBudget = (steps: number): NodeBudget => {
   let used = 0;
-  let exhausted = false;
+  let proven = true;
   return {
     spend: (count) => {
       used += count;
-      if (used > steps) exhausted = true;
-      return !exhausted;
+      if (used > steps) proven = false;
+      return used <= steps;
     },
-    isExhausted: () => exhausted,
+    isExhausted: () => used > steps,
     spent: () => used,
+    remaining: () => Math.max(0, steps - used),
+    giveUpProof: () => {
+      proven = false;
+    },
+    isProven: () => proven,
   };
 };

@@ -12,7 +12,7 @@ export const problemLimits = {
   straights: 40,
   zonesPerStraight: 100,
   stockLines: 1_000,
-  cornerUnits: 50,
+  cornerUnits: 20,
   wantedPerStraight: 24,
   wanted: 200,
   price: 10_000_000,

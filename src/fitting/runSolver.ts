@@ -42,7 +42,7 @@ export interface RunSolution {
 export const defaultSteps = 30_000_000;
 
 /** Steps of a stretch after which its solver changes to going piece by piece; measured, both ways are exact. */
-const defaultPairingSteps = 40_000;
+const defaultPairingSteps = 15_000;
 
 interface Partial {
   readonly corners: readonly CornerChoice[];
@@ -98,8 +98,9 @@ export const solveRun = (
     stretchSteps: Math.ceil(steps / 8),
     pairingSteps: Math.min(steps, pairingSteps),
   };
-  const tablesProven = !budget.isExhausted();
   const solvers = problem.straights.map((_, index) => straightSolver(settings, index));
+  // Fill tables and events are shared by all stretches: what they leave out, no stretch can prove.
+  const sharedProven = budget.isProven();
   const choices = solvers.slice(1).map((_, index) => cornerChoices(problem, index));
   const compare = (a: Partial, b: Partial): number =>
     compareScores(a.score, b.score, sequence) ||
@@ -141,10 +142,10 @@ export const solveRun = (
   return {
     best: last && { corners: last.corners, straights: last.straights, score: withWanted(last.score) },
     proven:
-      tablesProven &&
+      sharedProven &&
       !budget.isExhausted() &&
       (last === undefined || last.bound.every((v, i) => v === last.score[i])),
-    bound: withWanted(tablesProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
+    bound: withWanted(sharedProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
     solvers,
     tables: settings.tables,
     steps: budget.spent(),

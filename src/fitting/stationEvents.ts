@@ -156,7 +156,7 @@ const hostedSets = (
       if (need > widthUm || apart) continue;
       if (!budget.spend(1)) return sets;
       if (set.length >= maxHostedTogether) {
-        budget.spend(Number.POSITIVE_INFINITY);
+        budget.giveUpProof();
         return sets;
       }
       sets.push([...set, station]);

@@ -48,6 +48,9 @@ interface StretchResult {
   readonly proven: boolean;
 }
 
+/** Even with the budget of the whole run gone, a stretch may spend this much to find a fair layout. */
+const minimumSteps = 20_000;
+
 const bitCount = (bits: number): number => {
   let count = 0;
   for (let rest = bits; rest !== 0; rest &= rest - 1) count += 1;
@@ -88,7 +91,9 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
     const key = Object.values(stretch).join('/');
     const before = known.get(key);
     if (before !== undefined) return before;
-    const budget = nodeBudget(settings.stretchSteps);
+    const budget = nodeBudget(
+      Math.max(minimumSteps, Math.min(settings.stretchSteps, settings.budget.remaining())),
+    );
     const stretchSettings: StretchSettings = {
       tables,
       fill: settings.fill,
@@ -101,7 +106,8 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
       pairingSteps: settings.pairingSteps,
     };
     const byShared = solveStretch(stretch, stretchSettings);
-    const proven = settings.budget.spend(budget.spent()) && !budget.isExhausted();
+    settings.budget.spend(budget.spent());
+    const proven = budget.isProven();
     const result = { byShared, proven };
     known.set(key, result);
     return result;

@@ -83,6 +83,7 @@ export const stretchNodes = (stretch: Stretch, settings: StretchSettings): Stret
   // Going right from a place where the next piece may start; the piece before it is standing, carried, or none.
   const toRight = (placeUm: number, before: 'side' | StationEvent) => {
     const mustStand = before === 'side' || before.carried;
+    budget.spend(events.length);
     for (const [index, event] of events.entries()) {
       if (before !== 'side' && (before.bits & event.bits) !== 0) continue;
       if (!(event.carried && mustStand)) add(index, placeUm, true, false);
@@ -97,6 +98,7 @@ export const stretchNodes = (stretch: Stretch, settings: StretchSettings): Stret
   // Going left from a place where the piece before ends.
   const toLeft = (placeUm: number, after: 'side' | StationEvent) => {
     const mustStand = after === 'side' || after.carried;
+    budget.spend(events.length);
     for (const [index, event] of events.entries()) {
       if (after !== 'side' && (after.bits & event.bits) !== 0) continue;
       const nearest = placeUm - event.widthUm;
@@ -112,7 +114,10 @@ export const stretchNodes = (stretch: Stretch, settings: StretchSettings): Stret
   const anchors = anchorPlaces(stretch, fillerMaxUm);
   for (const place of anchors.left) toRight(place, 'side');
   for (const place of anchors.right) toLeft(place, 'side');
-  for (const [index, event] of events.entries()) for (const bend of event.bends) add(index, bend, true, true);
+  for (const [index, event] of events.entries()) {
+    if (!budget.spend(event.bends.length)) break;
+    for (const bend of event.bends) add(index, bend, true, true);
+  }
   for (let at = 0; at < rightward.length && !budget.isExhausted(); at += 1) {
     const { event, fromUm } = rightward[at]!;
     toRight(fromUm + events[event]!.widthUm + joint, events[event]!);

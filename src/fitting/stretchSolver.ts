@@ -3,14 +3,7 @@ import type { FillTable, FillTables } from './fillTable.ts';
 import { solveOnLattice } from './latticeSolver.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
 import { type NodeBudget, nodeBudget } from './nodeBudget.ts';
-import {
-  addScores,
-  compareScores,
-  LEFTOVER,
-  PIECES,
-  type ScoreSequence,
-  type ScoreVector,
-} from './scoreVector.ts';
+import { addScores, compareScores, LEFTOVER, type ScoreSequence, type ScoreVector } from './scoreVector.ts';
 import type { StationEvent } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
 import {
@@ -85,32 +78,47 @@ const gapScore = (table: FillTable, index: number): ScoreVector => [
   table.prices[index]!,
 ];
 
-/** The best layouts without an event: fill only, or nothing. */
+/** The score of fill of this length without events: what it leaves over takes the form that counts least. */
+const plainScore = (
+  stretch: Stretch,
+  lengthUm: number,
+  pieces: number,
+  price: number,
+  fillerMaxUm: number,
+): ScoreVector | undefined => {
+  const leftUm = Math.max(0, stretch.rightMinUm - stretch.leftMaxUm - lengthUm);
+  const open = stretch.left !== 'exposed' && stretch.right !== 'exposed';
+  if (leftUm > 0 && stretch.left === 'exposed' && stretch.right === 'exposed') return undefined;
+  const isSplit = open && leftUm > stretch.uncertaintyUm && leftUm > fillerMaxUm && leftUm <= 2 * fillerMaxUm;
+  const { madeToMeasure, fillers } = isSplit
+    ? { madeToMeasure: 0, fillers: 2 }
+    : countLeftovers(leftUm, 0, stretch.uncertaintyUm, fillerMaxUm);
+  return [0, madeToMeasure, leftUm, fillers, pieces, 0, price];
+};
+
+/** The best layout without an event: fill only, or nothing. */
 const plainLayout = (stretch: Stretch, settings: StretchSettings): StretchLayout | undefined => {
   const { tables, fillerMaxUm, order, longestIsBest, budget } = settings;
   let best = emptyLayout(stretch, fillerMaxUm);
   const table = tables.table(true, true);
   const joint = tables.jointUm;
-  const mostUm = stretch.rightMaxUm - stretch.leftMinUm;
-  // Down to here an exposed end can take up the difference, and nothing is left over.
-  const freeUm = stretch.rightMinUm - stretch.leftMaxUm;
-  for (let index = table.floorIndex(mostUm + joint); index >= 0; index -= 1) {
-    budget.spend(1);
+  for (let index = table.floorIndex(stretch.rightMaxUm - stretch.leftMinUm + joint); index >= 0; index -= 1) {
+    if (!budget.spend(1)) break;
     const lengthUm = table.sums[index]! - joint;
-    if (best !== undefined && longestIsBest) {
-      const leftUm = Math.max(0, freeUm - lengthUm);
-      if (leftUm > best.score[LEFTOVER]!) break;
-    }
-    if (best !== undefined && lengthUm >= freeUm && best.score[LEFTOVER] === 0) {
-      // Nothing left over either way: skip what has more pieces without building it, unless price may lead.
-      if (longestIsBest && table.pieces[index]! > best.score[PIECES]!) continue;
-    }
+    const score = plainScore(stretch, lengthUm, table.pieces[index]!, table.prices[index]!, fillerMaxUm);
+    if (score === undefined) break;
+    // Shorter sums only leave more over.
+    if (best !== undefined && longestIsBest && score[LEFTOVER]! > best.score[LEFTOVER]!) break;
+    if (best !== undefined && compareScores(score, best.score, order) > 0) continue;
     const sequence = table.itemsAt(index).map((item) => ({ item }));
     const layout = placeSequence(stretch, sequence, joint, fillerMaxUm, order);
     if (layout === undefined) continue;
+    if (compareScores(layout.score, score, order) !== 0) {
+      throw new Error('Fill must score as its length, pieces and price say.');
+    }
     if (
       best === undefined ||
-      (compareScores(layout.score, best.score, order) || compareSequences(sequence, best.sequence)) < 0
+      (compareScores(score, best.score, order) || compareSequences(sequence, best.sequence)) < 0
     ) {
       best = layout;
     }
@@ -136,7 +144,7 @@ export const solveStretch = (
   const pairing = nodeBudget(settings.pairingSteps);
   const paired = solveWithEvents(stretch, { ...settings, budget: pairing });
   settings.budget.spend(pairing.spent());
-  const found = pairing.isExhausted() ? solveOnLattice(stretch, settings) : paired;
+  const found = pairing.isExhausted() ? solveThinned(stretch, settings) : paired;
   for (const [key, { sequence, score }] of found) {
     const layout = placeSequence(
       stretch,
@@ -158,6 +166,23 @@ export const solveStretch = (
     }
   }
   return best;
+};
+
+/**
+ * Solves piece by piece; where the range has so many or so odd widths that the budget does not reach, again with every
+ * fourth width of it, until it does. Then the budget stays spent, and the answer says `stopped`.
+ */
+const solveThinned = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<number, FoundSequence> => {
+  const steps = settings.budget.remaining();
+  for (let fill = settings.fill; ; fill = fill.filter((_, index) => index % 4 === 0)) {
+    const hosts = new Set(fill.map((item) => item.id));
+    const events = settings.events.filter((event) => event.own !== undefined || hosts.has(event.item));
+    const budget = nodeBudget(steps);
+    const found = solveOnLattice(stretch, { ...settings, fill, events, budget });
+    settings.budget.spend(budget.spent());
+    if (!budget.isExhausted() || fill.length <= 1) return found;
+    settings.budget.giveUpProof();
+  }
 };
 
 const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<number, FoundSequence> => {
@@ -194,6 +219,7 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
   for (const node of nodes.descending) {
     const event = events[node.event]!;
     const { fromUm } = node;
+    if (!budget.spend(1 + (events.length >> 3))) break;
     const own: ScoreVector = [-event.stations, 0, 0, 0, 1, event.displacementAt(fromUm), event.price];
     const liveBits = nodes.liveLeftOf(fromUm) | sharedBits;
     const kept = new Map<number, Map<number, Tail>>();
