@@ -2,6 +2,7 @@ import type { Box } from '../geometry/box.ts';
 import type { LineworkIndex } from '../sheet/lineworkIndex.ts';
 import type { TextRun } from '../sheet/textRun.ts';
 import { fitAxes } from './axisFit.ts';
+import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DrawingUnit } from './dimensionText.ts';
 import { extentOf, type Supporter, supportersOf, type Voter, voteForScale } from './dimensionVote.ts';
 import { findVoters, type ResolvedVoters, resolveUnits } from './dimensionVoters.ts';
@@ -38,6 +39,8 @@ export interface AgreeingDimension {
 export interface DisagreeingDimension {
   readonly text: TextRun;
   readonly statedMm: number;
+  /** Its clearest span, where that is a likely one. */
+  readonly supporter?: Supporter;
   /** What is drawn, at the scale of the others, in mm. */
   readonly drawnMm: number;
 }
@@ -162,10 +165,12 @@ const concluded = (
     const isClear = (voter.spans[0]?.weight ?? 0) >= CLEAR_DIMENSION;
     if (taken.has(voter.text) || !isClear) continue;
     if (claims.length > 1 && !isInside(voter.text.origin, extent)) continue;
+    const span = nearestSpan(voter, voter.value / mmPerPoint);
     disagreeing.push({
       text: voter.text,
       statedMm: voter.value,
-      drawnMm: nearestLength(voter, voter.value / mmPerPoint) * mmPerPoint,
+      drawnMm: (span?.length ?? 0) * mmPerPoint,
+      ...(span ? { supporter: { voter, span } } : {}),
     });
   }
   return {
@@ -185,14 +190,15 @@ const concluded = (
   };
 };
 
-/** Of the spans that look clearly like a dimension, the length nearest to what is stated. */
-const nearestLength = ({ spans }: Voter, wanted: number): number => {
-  const clear = spans.filter(({ weight }) => weight >= CLEAR_DIMENSION);
-  return clear.reduce(
-    (best, { length }) =>
-      Math.abs(Math.log(length / wanted)) < Math.abs(Math.log(best / wanted)) ? length : best,
-    clear[0]?.length ?? wanted,
-  );
+/** Of the spans that look clearly like a dimension, the one nearest to what is stated. */
+const nearestSpan = ({ spans }: Voter, wanted: number): DimensionSpan | undefined => {
+  const farFrom = ({ length }: DimensionSpan): number => Math.abs(Math.log(length / wanted));
+  return spans
+    .filter(({ weight }) => weight >= Math.max(CLEAR_DIMENSION, 0.95 * (spans[0]?.weight ?? 0)))
+    .reduce<DimensionSpan | undefined>(
+      (best, span) => (!best || farFrom(span) < farFrom(best) ? span : best),
+      undefined,
+    );
 };
 
 const isInside = (

@@ -6,6 +6,7 @@ import type { SheetReading } from '../sheet/sheetReading.ts';
 import { sheetName } from '../sheet/sheetSize.ts';
 import type { TextRun } from '../sheet/textRun.ts';
 import { combineEvidence, type ScaleEvidence } from './combineEvidence.ts';
+import { findBrokenChains } from './dimensionChains.ts';
 import { type DimensionEvidence, readDimensionEvidence } from './dimensionEvidence.ts';
 import { readMeasureEvidence } from './measureEvidence.ts';
 import { paperMmPerUnit } from './paperLength.ts';
@@ -156,7 +157,29 @@ const placedDimensions = (views: readonly DimensionEvidence[]): NonNullable<Read
       drawnMm,
     })),
   ),
+  ...chainsOf(views),
 });
+
+/** Chains whose parts do not add up to their total. */
+const chainsOf = (
+  views: readonly DimensionEvidence[],
+): Pick<NonNullable<ReadAnswer['dimensions']>, 'chains'> => {
+  const chains = views.flatMap(({ agreeing, disagreeing }) =>
+    findBrokenChains([
+      ...agreeing.map(({ supporter }) => supporter),
+      ...disagreeing.flatMap(({ supporter }) => (supporter ? [supporter] : [])),
+    ]),
+  );
+  if (chains.length === 0) return {};
+  return {
+    chains: chains.map(({ total, totalMm, sumMm }) => ({
+      text: total.text.trim(),
+      at: at(total),
+      totalMm,
+      sumMm,
+    })),
+  };
+};
 
 const at = ({ origin }: TextRun): [number, number] => [origin.x, origin.y];
 
