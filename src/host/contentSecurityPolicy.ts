@@ -1,25 +1,13 @@
-import { hash } from 'node:crypto';
-
-/**
- * The one inline style sheet: react-aria puts it into the page so that a touch on a button is no double-tap zoom. A
- * test holds it against react-aria's source.
- */
-export const pressableStyle = `@layer {
-  [data-react-aria-pressable] {
-    touch-action: pan-x pan-y pinch-zoom;
-  }
-}`;
-
 /**
  * What the page may load (Content Security Policy Level 3): only this host's own files. `wasm-unsafe-eval` lets pdf.js
- * compile its picture decoders; it does not allow `eval`. Inline script is never allowed; inline style only where it
- * is letter for letter {@link pressableStyle}. `blob:` and `data:` carry pictures taken out of a plan.
+ * compile its picture decoders; it does not allow `eval`. Neither script nor style may stand inline.
+ * `blob:` and `data:` carry pictures taken out of a plan.
  */
 export const contentSecurityPolicy = [
   "default-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
   "worker-src 'self'",
-  `style-src 'self' 'sha256-${hash('sha256', pressableStyle, 'base64')}'`,
+  "style-src 'self'",
   "img-src 'self' blob: data:",
   "font-src 'self'",
   "connect-src 'self'",
