@@ -30,7 +30,8 @@ export interface RolledLength {
  * along it, u and v being the components of two unit vectors square to the axis. The length is the least of (A - s)/x
  * over the three room axes. Between the rolls at which one of the six components changes sign, each (A - s)/x is
  * convex, so the largest minimum lies at such a roll or where two of the three are equal; both are closed forms, and
- * every one is tried. Where a room axis is square to the length axis, s <= A is a wall instead, and its edge is tried.
+ * every one is tried. Where a room axis is square to the length axis (x = 0), s <= A is a wall instead; being equal to
+ * it is then the same equation.
  *
  * @param slackRad 0 for the true length; otherwise an upper bound over all axes within that angle of this one
  */
@@ -98,7 +99,6 @@ export const bestRoll = (
       const ai = room[i]! + spareMm;
       const aj = room[j]! + spareMm;
       considerWhere(ci * xj - cj * xi, di * xj - dj * xi, ai * xj - aj * xi, fromRad, toRad);
-      if (xi <= TINY) considerWhere(ci, di, ai, fromRad, toRad);
     }
   }
   return { longestMm, rollRad: bestRad };

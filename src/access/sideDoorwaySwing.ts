@@ -34,18 +34,13 @@ export const sideDoorwaySwing = (plan: SideDoorwayPlan, widthMm: number): SideDo
   if (w > Math.min(c, d)) return { longestMm: 0, atRad: 0 };
   const clearRad = clearAngle(d, wallMm, w);
   const edgeRad = Math.min(Math.asin(Math.min(1, w / d)), clearRad);
-  // The sum is convex (see turnSwing): its slope changes sign at most once.
-  const tightRad = signChange(
+  // The sum is convex (see turnSwing): its slope changes sign at most once, and where it does not, an end is least.
+  const atRad = signChange(
     edgeRad,
     clearRad,
     (t) => (w - c * Math.cos(t)) / Math.sin(t) ** 2 - (w - d * Math.sin(t)) / Math.cos(t) ** 2,
   );
-  let best: SideDoorwaySwing = { longestMm: Number.POSITIVE_INFINITY, atRad: 0 };
-  for (const t of [edgeRad, tightRad, clearRad]) {
-    const longestMm = tailTerm(c, w, t) + tailTerm(d, w, Math.PI / 2 - t);
-    if (longestMm < best.longestMm) best = { longestMm, atRad: t };
-  }
-  return best;
+  return { longestMm: tailTerm(c, w, atRad) + tailTerm(d, w, Math.PI / 2 - atRad), atRad };
 };
 
 /** The angle from which a piece of width w clears both jambs: d sin t - e cos t = w. */
@@ -56,7 +51,7 @@ const clearAngle = (d: number, wallMm: number, w: number): number =>
 const tailTerm = (c: number, w: number, t: number): number =>
   c === w ? w * Math.tan(t / 2) : (c - w * Math.cos(t)) / Math.sin(t);
 
-/** The angle at which a slope that is negative at first turns positive. */
+/** The angle at which a rising slope turns positive; an end of the interval where it does not. */
 const signChange = (fromRad: number, toRad: number, slopeAt: (t: number) => number): number => {
   let low = fromRad;
   let high = toRad;
@@ -69,18 +64,12 @@ const signChange = (fromRad: number, toRad: number, slopeAt: (t: number) => numb
 };
 
 /**
- * Longest rectangle that goes through without swinging: across the passage and straight in (l <= c, w <= d), broadside
- * (l <= d, w <= c), or held at one angle at which it fits the passage and clears both jambs.
+ * Longest rectangle that goes through without swinging: across the passage and straight in (l <= c, w <= d), or
+ * broadside (l <= d, w <= c). Held at one angle between t* and a right angle it could be (c - w cos t)/sin t long, but
+ * that is largest at one of the two ends: at the right angle it is c, and at t*, where it falls, a swing does better.
  */
 export const sideDoorwaySlide = (plan: SideDoorwayPlan, widthMm: number): SideDoorwaySwing => {
-  const { passageMm: c, doorMm: d, wallMm } = plan;
+  const { passageMm: c, doorMm: d } = plan;
   if (widthMm > Math.min(c, d)) return { longestMm: 0, atRad: 0 };
-  const clearRad = clearAngle(d, wallMm, widthMm);
-  const ways: SideDoorwaySwing[] = [
-    { longestMm: c, atRad: Math.PI / 2 },
-    { longestMm: d, atRad: 0 },
-    // (c - w cos t)/sin t falls and then rises, so over [t*, pi/2] it is largest at one of the two ends.
-    { longestMm: tailTerm(c, widthMm, clearRad), atRad: clearRad },
-  ];
-  return ways.reduce((best, way) => (way.longestMm > best.longestMm ? way : best));
+  return c >= d ? { longestMm: c, atRad: Math.PI / 2 } : { longestMm: d, atRad: 0 };
 };
