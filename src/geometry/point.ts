@@ -18,8 +18,5 @@ export type PaperPoint = Point & { readonly [paperSpace]: true };
 /** A position in the room, in millimetres. */
 export type RoomPoint = Point & { readonly [roomSpace]: true };
 
-/** Names coordinates as paper points. See {@link roomPoint} for its counterpart. */
+/** Names coordinates as paper points. */
 export const paperPoint = (x: number, y: number): PaperPoint => ({ x, y }) as PaperPoint;
-
-/** Names coordinates as room points, in millimetres. See {@link paperPoint} for its counterpart. */
-export const roomPoint = (x: number, y: number): RoomPoint => ({ x, y }) as RoomPoint;

@@ -1,4 +1,4 @@
-import { PlanError, type PlanPage, type PlanReader, type ReadContext } from '../../app/ports.ts';
+import { PlanError, type PlanPage, type PlanReader } from '../../app/ports.ts';
 import { paperMmPerUnit } from '../../scale/paperLength.ts';
 import { sheetName } from '../../sheet/sheetSize.ts';
 import { createReadingThreads, type ReadingAnswer, type ReadingLimits } from './readingThread.ts';
@@ -27,7 +27,7 @@ export interface ThreadedPlanReader extends PlanReader {
 export const createPlanReader = (options: PlanReaderOptions = {}): ThreadedPlanReader => {
   const {
     workerUrl = new URL('./readingWorker.ts', import.meta.url),
-    deadlineMs = 60_000,
+    deadlineMs = 120_000,
     memoryMb = 2048,
   } = options;
   const threads = createReadingThreads(workerUrl, { deadlineMs, memoryMb });
