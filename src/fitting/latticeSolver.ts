@@ -16,8 +16,13 @@ const leftoverScore = (
   uncertaintyUm: number,
   fillerMaxUm: number,
 ): ScoreVector => {
-  const { madeToMeasure, fillers } = countLeftovers(leftUm, rightUm, uncertaintyUm, fillerMaxUm);
-  return [0, madeToMeasure, leftUm + rightUm, fillers, 0, 0, 0];
+  const { madeToMeasure, fillers, madeLengthUm } = countLeftovers(
+    leftUm,
+    rightUm,
+    uncertaintyUm,
+    fillerMaxUm,
+  );
+  return [0, madeToMeasure, leftUm + rightUm, fillers, 0, 0, 0, madeLengthUm];
 };
 
 /**
@@ -147,7 +152,7 @@ export const solveOnLattice = (
       let side: ScoreVector;
       if (rest.openRightUm >= 0) {
         const both = leftoverScore(leftUm, rest.openRightUm, stretch.uncertaintyUm, fillerMaxUm);
-        side = [0, both[1]!, leftUm, both[3]!, 0, 0, 0];
+        side = [0, both[1]!, leftUm, both[3]!, 0, 0, 0, both[7]!];
       } else side = leftoverScore(leftUm, 0, open ? -1 : stretch.uncertaintyUm, fillerMaxUm);
       const score = addScores(rest.score, side);
       const key = rest.bits & sharedBits;

@@ -4,6 +4,8 @@ import type { LeftoverVerdict } from './fitAnswer.ts';
 export interface LeftoverCount {
   readonly madeToMeasure: number;
   readonly fillers: number;
+  /** The length to be made to measure. */
+  readonly madeLengthUm: number;
 }
 
 /**
@@ -29,11 +31,15 @@ export const countLeftovers = (
 ): LeftoverCount => {
   let madeToMeasure = 0;
   let fillers = 0;
+  let madeLengthUm = 0;
   for (const part of [leftUm, rightUm]) {
     if (part <= 0) continue;
     const verdict = leftoverVerdict(part, leftUm + rightUm, uncertaintyUm, fillerMaxUm);
     if (verdict === 'filler') fillers += 1;
-    if (verdict === 'made-to-measure') madeToMeasure += 1;
+    if (verdict === 'made-to-measure') {
+      madeToMeasure += 1;
+      madeLengthUm += part;
+    }
   }
-  return { madeToMeasure, fillers };
+  return { madeToMeasure, fillers, madeLengthUm };
 };

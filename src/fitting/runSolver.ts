@@ -144,7 +144,7 @@ export const solveRun = (
     proven:
       sharedProven &&
       !budget.isExhausted() &&
-      (last === undefined || last.bound.every((v, i) => v === last.score[i])),
+      (last === undefined || compareScores(last.bound, last.score, sequence) === 0),
     bound: withWanted(sharedProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
     solvers,
     tables: settings.tables,

@@ -2,7 +2,7 @@ import type { FitScore } from './fitAnswer.ts';
 import type { FitOrder } from './problemSchema.ts';
 
 /**
- * A score inside the solver: seven integers in the order of `FitScore`. Leftover is in micrometres, displacement in
+ * A score inside the solver: integers in the order of `FitScore`, and one more. Leftover is in micrometres, displacement in
  * half micrometres (a centre may lie between two of them), price in ten-thousandths. Scores add over stretches and
  * corners and are compared place by place, so the best whole is made of best parts.
  */
@@ -15,6 +15,8 @@ export const FILLERS = 3;
 export const PIECES = 4;
 export const DISPLACEMENT = 5;
 export const PRICE = 6;
+/** Length to be made to measure, in micrometres: not published, only compared by some orders. Absent means 0. */
+export const MADE_LENGTH = 7;
 
 export const zeroScore: ScoreVector = [0, 0, 0, 0, 0, 0, 0];
 
@@ -24,12 +26,12 @@ export type ScoreSequence = readonly number[];
 /**
  * The named orders. `best` is DESIGN section 5. The others lead with what they are named for, but never leave out a
  * station for it; and because no piece at all is both the fewest and the cheapest, `pieces` and `price` also never
- * buy their lead with a made-to-measure piece.
+ * buy their lead with a made-to-measure piece or a longer one.
  */
 export const scoreSequences: Readonly<Record<FitOrder, ScoreSequence>> = {
   best: [UNPLACED, MADE_TO_MEASURE, LEFTOVER, FILLERS, PIECES, DISPLACEMENT, PRICE],
-  pieces: [UNPLACED, MADE_TO_MEASURE, PIECES, LEFTOVER, FILLERS, DISPLACEMENT, PRICE],
-  price: [UNPLACED, MADE_TO_MEASURE, PRICE, LEFTOVER, FILLERS, PIECES, DISPLACEMENT],
+  pieces: [UNPLACED, MADE_TO_MEASURE, MADE_LENGTH, PIECES, LEFTOVER, FILLERS, DISPLACEMENT, PRICE],
+  price: [UNPLACED, MADE_TO_MEASURE, MADE_LENGTH, PRICE, LEFTOVER, FILLERS, PIECES, DISPLACEMENT],
   position: [UNPLACED, DISPLACEMENT, MADE_TO_MEASURE, LEFTOVER, FILLERS, PIECES, PRICE],
 };
 
@@ -41,13 +43,14 @@ export const addScores = (a: ScoreVector, b: ScoreVector): ScoreVector => [
   a[4]! + b[4]!,
   a[5]! + b[5]!,
   a[6]! + b[6]!,
+  (a[7] ?? 0) + (b[7] ?? 0),
 ];
 
 /** Below 0 where `a` is better than `b`, 0 where they are equal. */
 export const compareScores = (a: ScoreVector, b: ScoreVector, sequence: ScoreSequence): number => {
-  for (let rank = 0; rank < 7; rank += 1) {
+  for (let rank = 0; rank < sequence.length; rank += 1) {
     const place = sequence[rank]!;
-    const difference = a[place]! - b[place]!;
+    const difference = (a[place] ?? 0) - (b[place] ?? 0);
     if (difference !== 0) return difference;
   }
   return 0;

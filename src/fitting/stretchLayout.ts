@@ -40,14 +40,19 @@ export const emptyLayout = (stretch: Stretch, fillerMaxUm: number): StretchLayou
   const fromUm = Math.min(stretch.leftMaxUm, stretch.rightMaxUm);
   const toUm = Math.max(stretch.rightMinUm, fromUm);
   const leftUm = toUm - fromUm;
-  const { madeToMeasure, fillers } = countLeftovers(leftUm, 0, stretch.uncertaintyUm, fillerMaxUm);
+  const { madeToMeasure, fillers, madeLengthUm } = countLeftovers(
+    leftUm,
+    0,
+    stretch.uncertaintyUm,
+    fillerMaxUm,
+  );
   return {
     stretch,
     sequence: [],
     fromUm,
     leftUm,
     rightUm: 0,
-    score: [0, madeToMeasure, leftUm, fillers, 0, 0, 0],
+    score: [0, madeToMeasure, leftUm, fillers, 0, 0, 0, madeLengthUm],
   };
 };
 
@@ -108,8 +113,13 @@ const layoutAt = (
     return undefined;
   const leftUm = stretch.left === 'exposed' ? 0 : fromUm - stretch.leftUm;
   const rightUm = stretch.right === 'exposed' ? 0 : stretch.rightUm - toUm;
-  const { madeToMeasure, fillers } = countLeftovers(leftUm, rightUm, stretch.uncertaintyUm, fillerMaxUm);
-  const score = [0, 0, 0, 0, 0, 0, 0];
+  const { madeToMeasure, fillers, madeLengthUm } = countLeftovers(
+    leftUm,
+    rightUm,
+    stretch.uncertaintyUm,
+    fillerMaxUm,
+  );
+  const score = [0, 0, 0, 0, 0, 0, 0, madeLengthUm];
   score[MADE_TO_MEASURE] = madeToMeasure;
   score[LEFTOVER] = leftUm + rightUm;
   score[FILLERS] = fillers;

@@ -64,8 +64,13 @@ const leftoverScore = (
   stretch: Stretch,
   fillerMaxUm: number,
 ): ScoreVector => {
-  const { madeToMeasure, fillers } = countLeftovers(leftUm, rightUm, stretch.uncertaintyUm, fillerMaxUm);
-  return [0, madeToMeasure, leftUm + rightUm, fillers, 0, 0, 0];
+  const { madeToMeasure, fillers, madeLengthUm } = countLeftovers(
+    leftUm,
+    rightUm,
+    stretch.uncertaintyUm,
+    fillerMaxUm,
+  );
+  return [0, madeToMeasure, leftUm + rightUm, fillers, 0, 0, 0, madeLengthUm];
 };
 
 const gapScore = (table: FillTable, index: number): ScoreVector => [
@@ -85,15 +90,20 @@ const plainScore = (
   pieces: number,
   price: number,
   fillerMaxUm: number,
+  order: ScoreSequence,
 ): ScoreVector | undefined => {
   const leftUm = Math.max(0, stretch.rightMinUm - stretch.leftMaxUm - lengthUm);
   const open = stretch.left !== 'exposed' && stretch.right !== 'exposed';
   if (leftUm > 0 && stretch.left === 'exposed' && stretch.right === 'exposed') return undefined;
-  const isSplit = open && leftUm > stretch.uncertaintyUm && leftUm > fillerMaxUm && leftUm <= 2 * fillerMaxUm;
-  const { madeToMeasure, fillers } = isSplit
-    ? { madeToMeasure: 0, fillers: 2 }
-    : countLeftovers(leftUm, 0, stretch.uncertaintyUm, fillerMaxUm);
-  return [0, madeToMeasure, leftUm, fillers, pieces, 0, price];
+  const scored = (onePartUm: number): ScoreVector => {
+    const counted = countLeftovers(leftUm - onePartUm, onePartUm, stretch.uncertaintyUm, fillerMaxUm);
+    return [0, counted.madeToMeasure, leftUm, counted.fillers, pieces, 0, price, counted.madeLengthUm];
+  };
+  const whole = scored(0);
+  if (!open || leftUm <= fillerMaxUm) return whole;
+  // With a filler's most at one side the other part is a filler too, or as little made to measure as can be.
+  const split = scored(fillerMaxUm);
+  return compareScores(split, whole, order) < 0 ? split : whole;
 };
 
 /** The best layout without an event: fill only, or nothing. */
@@ -105,7 +115,14 @@ const plainLayout = (stretch: Stretch, settings: StretchSettings): StretchLayout
   for (let index = table.floorIndex(stretch.rightMaxUm - stretch.leftMinUm + joint); index >= 0; index -= 1) {
     if (!budget.spend(1)) break;
     const lengthUm = table.sums[index]! - joint;
-    const score = plainScore(stretch, lengthUm, table.pieces[index]!, table.prices[index]!, fillerMaxUm);
+    const score = plainScore(
+      stretch,
+      lengthUm,
+      table.pieces[index]!,
+      table.prices[index]!,
+      fillerMaxUm,
+      order,
+    );
     if (score === undefined) break;
     // Shorter sums only leave more over.
     if (best !== undefined && longestIsBest && score[LEFTOVER]! > best.score[LEFTOVER]!) break;
@@ -304,11 +321,11 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
         let side: ScoreVector;
         if (tail.openRightUm >= 0) {
           const both = leftoverScore(leftUm, tail.openRightUm, stretch, fillerMaxUm);
-          side = [0, both[1]!, leftUm, both[3]!, 0, 0, 0];
+          side = [0, both[1]!, leftUm, both[3]!, 0, 0, 0, both[7]!];
         } else if (leftUm > 0 && open) {
           // The right part alone is above the uncertainty, so nothing closes here.
-          const { madeToMeasure, fillers } = countLeftovers(leftUm, 0, -1, fillerMaxUm);
-          side = [0, madeToMeasure, leftUm, fillers, 0, 0, 0];
+          const { madeToMeasure, fillers, madeLengthUm } = countLeftovers(leftUm, 0, -1, fillerMaxUm);
+          side = [0, madeToMeasure, leftUm, fillers, 0, 0, 0, madeLengthUm];
         } else side = leftoverScore(leftUm, 0, stretch, fillerMaxUm);
         let score = addScores(tail.score, side);
         if (gap) score = addScores(score, gapScore(gap.table, gap.index));

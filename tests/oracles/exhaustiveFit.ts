@@ -13,6 +13,8 @@ export type OracleScore = readonly [
   pieces: number,
   displacementMm: number,
   price: number,
+  /** Not a part of the published score: the length to be made to measure, which some named orders compare. */
+  madeLengthMm: number,
 ];
 
 interface Span {
@@ -43,7 +45,7 @@ const less = (a: OracleScore, b: OracleScore, sequence: readonly number[]): bool
 const plus = (a: OracleScore, b: OracleScore): OracleScore =>
   a.map((value, place) => value + b[place]!) as unknown as OracleScore;
 
-const nothing: OracleScore = [0, 0, 0, 0, 0, 0, 0];
+const nothing: OracleScore = [0, 0, 0, 0, 0, 0, 0, 0];
 
 const cornerKinds = (problem: FitProblem, index: number): Corner[] => {
   const { turnDeg, treatment } = problem.corners![index]!;
@@ -175,12 +177,13 @@ const bestBySet = (
     const known = best.get(set);
     if (!known || less(score, known, sequence)) best.set(set, score);
   };
-  const verdicts = (parts: number[]): [number, number, number] => {
+  const verdicts = (parts: number[]): [number, number, number, number] => {
     const total = parts.reduce((sum, part) => sum + part, 0);
-    if (total <= span.uncertainty) return [0, total, 0];
+    if (total <= span.uncertainty) return [0, total, 0, 0];
     const real = parts.filter((part) => part > 0);
-    const made = real.filter((part) => part > problem.fillerMaxMm).length;
-    return [made, total, real.length - made];
+    const made = real.filter((part) => part > problem.fillerMaxMm);
+    const madeMm = made.reduce((sum, part) => sum + part, 0);
+    return [made.length, total, real.length - made.length, madeMm];
   };
   const host = (
     pieces: Placed[],
@@ -207,7 +210,7 @@ const bestBySet = (
           at + 1,
           [...taken, { from, to: from + width, on }],
           set | wish.bit,
-          plus(score, [-1, 0, 0, 0, 0, off, wish.stock.price ?? 0]),
+          plus(score, [-1, 0, 0, 0, 0, off, wish.stock.price ?? 0, 0]),
         );
       }
     }
@@ -218,8 +221,8 @@ const bestBySet = (
       return;
     const left = span.startExposed ? 0 : first - span.startRange[0];
     const right = span.endExposed ? 0 : span.endRange[0] - last;
-    const [made, total, fillers] = verdicts([left, right]);
-    host(pieces, 0, [], set, plus(score, [0, made, total, fillers, pieces.length, 0, 0]));
+    const [made, total, fillers, madeMm] = verdicts([left, right]);
+    host(pieces, 0, [], set, plus(score, [0, made, total, fillers, pieces.length, 0, 0, madeMm]));
   };
   const grow = (pieces: Placed[], first: number, next: number, set: number, score: OracleScore): void => {
     const before = pieces.at(-1);
@@ -232,7 +235,7 @@ const bestBySet = (
       grow(grown, first, next + width + joint, set | bit, sum);
     };
     for (const item of fills) {
-      step(item.widthMm, item.support === 'standing', 0, [0, 0, 0, 0, 0, 0, item.price ?? 0]);
+      step(item.widthMm, item.support === 'standing', 0, [0, 0, 0, 0, 0, 0, item.price ?? 0, 0]);
     }
     for (const wish of ownLength) {
       if ((set & wish.bit) !== 0) continue;
@@ -246,6 +249,7 @@ const bestBySet = (
         0,
         off,
         wish.stock.price ?? 0,
+        0,
       ]);
     }
   };
@@ -253,8 +257,8 @@ const bestBySet = (
   for (let first = span.startRange[0]; first <= lastStart; first += grid) grow([], first, first, 0, nothing);
   if (!(span.startExposed && span.endExposed)) {
     const gap = Math.max(0, span.endRange[0] - span.startRange[1]);
-    const [made, total, fillers] = verdicts([gap]);
-    offer(0, [0, made, total, fillers, 0, 0, 0]);
+    const [made, total, fillers, madeMm] = verdicts([gap]);
+    offer(0, [0, made, total, fillers, 0, 0, 0, madeMm]);
   }
   return best;
 };
@@ -280,7 +284,7 @@ export const exhaustiveFit = (
       const spans = spansOf(problem, straight, before, after);
       if (!spans) continue;
       const corner: OracleScore = after
-        ? [0, after.madeToMeasure, 0, 0, after.pieces, 0, after.price]
+        ? [0, after.madeToMeasure, 0, 0, after.pieces, 0, after.price, 0]
         : nothing;
       let sofar = new Map([...sets].map(([set, score]) => [set, plus(score, corner)]));
       for (const span of spans) {
@@ -301,6 +305,6 @@ export const exhaustiveFit = (
       visit(straight + 1, after, sofar);
     }
   };
-  visit(0, undefined, new Map([[0, [(problem.wanted ?? []).length, 0, 0, 0, 0, 0, 0] as OracleScore]]));
+  visit(0, undefined, new Map([[0, [(problem.wanted ?? []).length, 0, 0, 0, 0, 0, 0, 0] as OracleScore]]));
   return best;
 };

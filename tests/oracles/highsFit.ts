@@ -1,11 +1,10 @@
 import loadHighs from 'highs';
 import type { FitProblem } from '../../src/fitting/problemSchema.ts';
-import type { OracleScore } from './exhaustiveFit.ts';
 import { type FitModel, fitModel } from './fitModel.ts';
 
 /** What the sequence of mixed-integer programs gives: the best score, or that no fit exists. */
 export type HighsFit =
-  | { readonly status: 'optimal'; readonly score: OracleScore }
+  | { readonly status: 'optimal'; readonly score: readonly number[] }
   | { readonly status: 'infeasible' }
   | { readonly status: 'unknown'; readonly detail: string };
 
@@ -84,5 +83,5 @@ export const highsFit = async (problem: FitProblem, timeLimitS = 60): Promise<Hi
     const value = result.ObjectiveValue + objective.constant;
     fixed.push(objective.isInteger ? Math.round(value) : value);
   }
-  return { status: 'optimal', score: fixed as unknown as OracleScore };
+  return { status: 'optimal', score: fixed };
 };
