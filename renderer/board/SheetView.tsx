@@ -154,7 +154,10 @@ export function SheetView(props: SheetViewProps): ReactNode {
       style={
         { '--sheet-cursor': props.cursor ?? (props.leftDrag === 'tool' ? 'crosshair' : 'grab') } as object
       }
-      onKeyDown={props.onKeyDown}
+      // In the capturing phase: the view's own listener sits on this very element and would come first otherwise.
+      onKeyDownCapture={(event) => {
+        if (event.target === event.currentTarget) props.onKeyDown?.(event);
+      }}
     >
       <div className="sheet-view-sheet">
         <div ref={paper} className="sheet-view-paper" />

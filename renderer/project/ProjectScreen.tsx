@@ -20,6 +20,7 @@ import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
 import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
+import { sheetRightRad } from '../snapping/sheetRightRad.ts';
 import { useLineworkIndex } from '../snapping/useLineworkIndex.ts';
 import { editTool } from '../tools/editTool.ts';
 import { measureTool } from '../tools/measureTool.ts';
@@ -30,6 +31,7 @@ import { BoardArea } from './BoardArea.tsx';
 import { fitOfRunOnPlan } from './fitOfRunOnPlan.ts';
 import { freshId } from './freshId.ts';
 import { fitItems, type PartOfRun, tracedItems } from './overlayItems.ts';
+import { previewedDocument } from './previewedDocument.ts';
 import type { ProjectSession } from './projectSession.ts';
 import { SheetBoard } from './SheetBoard.tsx';
 import { TakeInPlan, type TakenIn } from './TakeInPlan.tsx';
@@ -103,8 +105,12 @@ export const ProjectScreen = (props: {
         const view = board.view.get();
         return view ? 9 / (view.pxPerPoint * (sheet?.userUnit ?? 1)) : 5;
       },
+      linework: index,
+      get sheetRightRad() {
+        return sheetRightRad(board);
+      },
     }),
-    [document, sheet, scale, unit, selectedRunId, range, board],
+    [document, sheet, scale, unit, selectedRunId, range, board, index],
   );
   const select = useCallback((runId: RunId | null) => {
     setSelectedRunId(runId);
@@ -115,16 +121,20 @@ export const ProjectScreen = (props: {
   const selectedRun = (selectedRunId && document.runs[selectedRunId]) || null;
   const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
 
+  const { preview } = tool.view;
   const items = useMemo(() => {
     if (!sheet) return [];
-    const traced = tracedItems(document, sheet.id, scale, selectedRunId, unit);
+    const shown = previewedDocument(document, preview);
+    const traced = tracedItems(shown, sheet.id, scale, selectedRunId, unit);
     if (!scale || !range) return traced;
     const fitted = document.runIds.flatMap((runId) => {
+      // A run that is being moved has no fit yet where it would be.
+      if (shown.runs[runId] !== document.runs[runId]) return [];
       const parts = fitOfRunOnPlan(document, runId, fits.get(runId), scale, range, sheet.id);
       return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
     });
     return [...fitted, ...traced];
-  }, [document, sheet, scale, selectedRunId, unit, fits, range, highlighted]);
+  }, [document, preview, sheet, scale, selectedRunId, unit, fits, range, highlighted]);
 
   const step: StepName =
     openStep ??
@@ -198,8 +208,6 @@ export const ProjectScreen = (props: {
     event.preventDefault();
   };
 
-  const isMovable = (hit: Hit | null) =>
-    selectedRunId !== null && hit?.id === `run/${selectedRunId}` && hit.pointIndex !== undefined;
   const partOf = (hit: Hit | null): PartOfRun | null => {
     const [runId, part] = hit?.id.split('/') ?? [];
     return runId?.startsWith('run-') && part
@@ -275,7 +283,6 @@ export const ProjectScreen = (props: {
                 tool={tool}
                 unit={unit}
                 onKey={onKey}
-                isMovable={isMovable}
                 onHover={(hit) => setHighlighted(partOf(hit))}
                 onPress={(hit) => {
                   const part = partOf(hit);

@@ -1,22 +1,24 @@
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import type { DisplayItem, MarkOffset } from '../board/displayList.ts';
 import type { ToolView } from '../tools/tool.ts';
+import { pickMark } from './pickMark.ts';
 
-/** Our pick mark: two short strokes that leave the place itself free, so that the drawing under it can be seen. */
-const pickStrokes: readonly (readonly MarkOffset[])[] = [
-  [
-    { xPx: -11, yPx: 0 },
-    { xPx: -3, yPx: 0 },
-  ],
-  [
-    { xPx: 3, yPx: 0 },
-    { xPx: 11, yPx: 0 },
-  ],
-  [
-    { xPx: 0, yPx: -11 },
-    { xPx: 0, yPx: -3 },
-  ],
-];
+/** A handle: two strokes across the line that it can be dragged along, closed to a box while it is the chosen one. */
+const handleStrokes = (isChosen: boolean): readonly (readonly MarkOffset[])[] => {
+  const [near, far] = [4, 8];
+  const sides = [-near, near].map((xPx) => [
+    { xPx, yPx: -far },
+    { xPx, yPx: far },
+  ]);
+  if (!isChosen) return sides;
+  return [
+    ...sides,
+    ...[-far, far].map((yPx) => [
+      { xPx: -near, yPx },
+      { xPx: near, yPx },
+    ]),
+  ];
+};
 
 /** What a tool is drawing, as items over the sheet. */
 export const toolItems = (view: ToolView, unit: DisplayUnit): readonly DisplayItem[] => [
@@ -55,15 +57,16 @@ export const toolItems = (view: ToolView, unit: DisplayUnit): readonly DisplayIt
       },
     ];
   }),
-  ...view.marks.map(
-    (mark, index): DisplayItem => ({
+  ...view.handles.map(
+    ({ at, alongRad, isChosen }, index): DisplayItem => ({
       kind: 'mark',
-      id: `tool/mark-${index}`,
-      at: mark.at,
-      strokes: pickStrokes,
-      line: { tone: 'accent', widthPx: 1.75 },
-      ...(mark.word ? { word: mark.word } : {}),
+      id: `tool/handle-${index}`,
+      at,
+      alongRad,
+      strokes: handleStrokes(isChosen),
+      line: { tone: 'accent', widthPx: isChosen ? 2.25 : 1.5 },
       isHittable: false,
     }),
   ),
+  ...view.marks.flatMap((mark, index) => pickMark(mark, `tool/mark-${index}`)),
 ];

@@ -1,68 +1,76 @@
-import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
-import type { LineworkIndex, SnapKind } from '../../src/sheet/lineworkIndex.ts';
-import type { Pick } from '../tools/tool.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
+import type { LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
+import type { Guides, Hold, Pick } from '../tools/pick.ts';
+import { type Candidate, costOf } from './candidate.ts';
+import { directionCandidates, pointCandidates } from './directionCandidates.ts';
+import { drawnCandidates } from './drawnCandidates.ts';
+import { heldCandidates } from './heldPick.ts';
+import { caughtUncertaintyPt, freeUncertaintyPt } from './pickUncertainty.ts';
 
 /** How close the pointer must come to be caught, in CSS pixels. */
-const reachPx = 11;
+export const reachPx = 11;
 
-/**
- * Standard uncertainty of a pick, in points on the paper. A pick caught by the drawing is as sure as the drawn line: its
- * place may be anywhere across a thin line of 0.18 mm (a width of ISO 128), so half of that over the square root of 3
- * (JCGM 100:2008, 4.3.7). A free pick adds the hand: a pixel to either side, likewise over the square root of 3.
- */
-const caughtPt = (0.09 / Math.sqrt(3)) * (72 / 25.4);
-const handPx = 1 / Math.sqrt(3);
+/** What a pick is made over. */
+export interface PickSetting {
+  /** The sheet's linework; null until it has been read. */
+  readonly index: LineworkIndex | null;
+  /** CSS pixels in one user-space unit at the present zoom. */
+  readonly pxPerUnit: number;
+  readonly userUnit: number;
+  readonly guides: Guides;
+  /** Nothing catches the pick; a hold still holds it. */
+  readonly isSuspended: boolean;
+  /** Held in steps of 15 degrees while a key is down. */
+  readonly isStepped: boolean;
+  /** How often the operator asked for the next candidate instead. */
+  readonly candidate: number;
+  /** Direction on the paper that points to the right on the sheet as shown. */
+  readonly sheetRightRad: number;
+}
 
-const words: Readonly<Record<SnapKind, string>> = {
-  end: 'end',
-  crossing: 'crossing',
-  middle: 'middle',
-  'on-line': 'on a line',
+const isSame = (one: Candidate, other: Candidate): boolean =>
+  Math.abs(one.at.x - other.at.x) < 1e-6 && Math.abs(one.at.y - other.at.y) < 1e-6;
+
+/** Each place once, by the relation that was put first. */
+const distinct = (candidates: readonly Candidate[]): readonly Candidate[] => {
+  const kept: Candidate[] = [];
+  for (const candidate of candidates)
+    if (!kept.some((other) => isSame(other, candidate))) kept.push(candidate);
+  return kept;
 };
 
-/** Directions within this of one of the sheet's axes through the anchor are taken as meant. */
-const alignedWithinRad = (2 * Math.PI) / 180;
-
-const inLineWith = (anchor: PaperPoint, point: PaperPoint): PaperPoint | null => {
-  const dx = Math.abs(point.x - anchor.x);
-  const dy = Math.abs(point.y - anchor.y);
-  if (dx + dy === 0) return null;
-  if (Math.atan2(dy, dx) < alignedWithinRad) return paperPoint(point.x, anchor.y);
-  if (Math.atan2(dx, dy) < alignedWithinRad) return paperPoint(anchor.x, point.y);
-  return null;
+/** All that the pick may be caught by, in the order in which they are offered. */
+export const candidatesAt = (hand: PaperPoint, over: PickSetting): readonly Candidate[] => {
+  const reach = reachPx / over.pxPerUnit;
+  const { guides, sheetRightRad } = over;
+  const hold: Hold | null = over.isStepped ? { kind: 'steps' } : guides.hold;
+  const drawn = drawnCandidates(over.isSuspended ? null : over.index, hand, reach);
+  const held = hold && heldCandidates(hand, hold, guides, drawn, sheetRightRad);
+  if (held) return distinct(held);
+  if (over.isSuspended) return [];
+  const all = [
+    ...drawn.candidates,
+    ...pointCandidates(hand, reach, guides.points),
+    ...directionCandidates(hand, reach, guides, drawn.lines, sheetRightRad),
+  ];
+  return distinct([...all].sort((one, other) => costOf(one, reach) - costOf(other, reach)));
 };
 
 /**
- * The pick for a pointer at a place of the sheet: caught by the drawing where something is near, in line with the
- * anchor where nothing is, else free.
- *
- * @param pxPerUnit CSS pixels in one user-space unit at the present zoom.
- * @param candidate how often the operator asked for the next candidate instead.
+ * The pick for a hand at a place of the sheet: caught by the drawing or by an earlier pick where something is near, held
+ * in a direction where that is asked for, else free.
  */
-export const pickAt = (
-  point: PaperPoint,
-  over: {
-    readonly index: LineworkIndex | null;
-    readonly pxPerUnit: number;
-    readonly userUnit: number;
-    readonly anchor: PaperPoint | null;
-    readonly isSuspended: boolean;
-    readonly candidate: number;
-  },
-): Pick => {
-  const freePt = Math.hypot(caughtPt, (handPx / over.pxPerUnit) * over.userUnit);
-  if (over.isSuspended) return { at: point, uncertaintyPt: freePt, relation: null };
-  const candidates = over.index?.snapCandidates(point, reachPx / over.pxPerUnit) ?? [];
+export const pickAt = (hand: PaperPoint, over: PickSetting): Pick => {
+  const candidates = candidatesAt(hand, over);
   const caught = candidates[over.candidate % Math.max(1, candidates.length)];
-  const aligned = over.anchor && inLineWith(over.anchor, point);
-  // A bare line catches the pointer everywhere along it; being in line with the last point as well says where.
-  if (caught && caught.kind === 'on-line' && aligned && over.index) {
-    const both = over.index
-      .snapCandidates(aligned, (reachPx * 0.5) / over.pxPerUnit)
-      .find(({ kind, distance }) => kind === 'on-line' && distance * over.pxPerUnit < 1);
-    if (both) return { at: both.point, uncertaintyPt: caughtPt, relation: 'on a line, in line' };
-  }
-  if (caught) return { at: caught.point, uncertaintyPt: caughtPt, relation: words[caught.kind] };
-  if (aligned) return { at: aligned, uncertaintyPt: freePt, relation: 'in line' };
-  return { at: point, uncertaintyPt: freePt, relation: null };
+  const freePt = freeUncertaintyPt(over.pxPerUnit, over.userUnit);
+  if (!caught) return { at: hand, hand, uncertaintyPt: freePt, relation: null };
+  // Along a bare direction the hand still says how far.
+  const asDrawn = caught.relation.isDrawn ? caughtUncertaintyPt : freePt;
+  return {
+    at: caught.at,
+    hand,
+    uncertaintyPt: caught.uncertaintyPt ?? asDrawn,
+    relation: caught.relation,
+  };
 };

@@ -18,13 +18,19 @@ export const useLineworkIndex = (
     setIndex(null);
     if (!sha256 || !page) return;
     const abort = new AbortController();
-    api.call('sheet-linework', { sha256, page, ...(password ? { password } : {}), ...(layers ? { layers } : {}) }, abort.signal).then(
-      ({ bytes }) => {
-        if (!abort.signal.aborted) setIndex(createLineworkIndex(decodeLinework(bytes)));
-      },
-      // Without linework everything but snapping works, and why it is missing is said where the sheet is read.
-      () => undefined,
-    );
+    api
+      .call(
+        'sheet-linework',
+        { sha256, page, ...(password ? { password } : {}), ...(layers ? { layers } : {}) },
+        abort.signal,
+      )
+      .then(
+        ({ bytes }) => {
+          if (!abort.signal.aborted) setIndex(createLineworkIndex(decodeLinework(bytes)));
+        },
+        // Without linework everything but snapping works, and why it is missing is said where the sheet is read.
+        () => undefined,
+      );
     return () => abort.abort();
   }, [api, sha256, page, password, layers]);
   return index;

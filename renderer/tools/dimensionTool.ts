@@ -1,6 +1,8 @@
 import type { ReferenceId } from '../../src/document/ids.ts';
 import { lengthExample, typedLength } from './paperLengths.ts';
-import type { Pick, Tool, ToolStep, ToolView } from './tool.ts';
+import { type Guides, isSamePlace, markOf, noGuides, type Pick } from './pick.ts';
+import type { Tool, ToolStep, ToolView } from './tool.ts';
+import { toolView } from './toolView.ts';
 
 /** Picking a known dimension: its one end, its other end, then its length in the entry line. */
 export type DimensionState =
@@ -9,10 +11,7 @@ export type DimensionState =
   | { readonly at: 'length'; readonly a: Pick; readonly b: Pick };
 
 const idle: DimensionState = { at: 'idle', pointer: null };
-const nothing = { entry: null, lines: [], marks: [], acts: [], anchor: null } as const;
-
-const markOf = (pick: Pick) => ({ at: pick.at, word: pick.relation });
-const isSamePlace = (a: Pick, b: Pick) => a.at.x === b.at.x && a.at.y === b.at.y;
+const from = (anchor: Pick): Guides => ({ ...noGuides, anchor: anchor.at });
 
 export const dimensionTool: Tool<DimensionState> = {
   name: 'dimension',
@@ -63,27 +62,24 @@ export const dimensionTool: Tool<DimensionState> = {
   view(state, context): ToolView {
     switch (state.at) {
       case 'idle':
-        return {
-          ...nothing,
+        return toolView({
           prompt: 'Pick one end of a dimension whose length you know. The longer it is, the surer the scale.',
           marks: state.pointer ? [markOf(state.pointer)] : [],
-        };
+        });
       case 'second':
-        return {
-          ...nothing,
+        return toolView({
           prompt: 'Pick its other end.',
           lines: [{ from: state.a.at, to: state.pointer.at, sure: false }],
           marks: [markOf(state.a), markOf(state.pointer)],
-          anchor: state.a.at,
-        };
+          guides: from(state.a),
+        });
       case 'length':
-        return {
-          ...nothing,
+        return toolView({
           prompt: 'Type the length that the drawing gives for it.',
           entry: { label: 'Its length', example: lengthExample(context) },
           lines: [{ from: state.a.at, to: state.b.at, sure: true }],
           marks: [markOf(state.a), markOf(state.b)],
-        };
+        });
     }
   },
 };

@@ -1,13 +1,13 @@
 import { lengthBetween } from './paperLengths.ts';
-import type { Pick, Tool, ToolStep, ToolView } from './tool.ts';
+import { isSamePlace, markOf, noGuides, type Pick } from './pick.ts';
+import type { Tool, ToolStep, ToolView } from './tool.ts';
+import { toolView } from './toolView.ts';
 
 /** Measuring between two picks. Nothing is kept. */
 export type MeasureState =
   | { readonly at: 'idle'; readonly pointer: Pick | null }
   | { readonly at: 'second'; readonly a: Pick; readonly pointer: Pick }
   | { readonly at: 'shown'; readonly a: Pick; readonly b: Pick };
-
-const markOf = (pick: Pick) => ({ at: pick.at, word: pick.relation });
 
 export const measureTool: Tool<MeasureState> = {
   name: 'measure',
@@ -24,28 +24,26 @@ export const measureTool: Tool<MeasureState> = {
     if (state.at === 'second') {
       if (event.type === 'pointer-move') return { state: { ...state, pointer: event.pick } };
       if (event.type === 'escape') return { state: { at: 'idle', pointer: state.pointer } };
-      return event.type === 'pointer-down'
-        ? { state: { at: 'shown', a: state.a, b: event.pick } }
-        : { state };
+      if (event.type !== 'pointer-down') return { state };
+      return isSamePlace(state.a, event.pick)
+        ? { state, say: 'That is the same point. Pick where to measure to.' }
+        : { state: { at: 'shown', a: state.a, b: event.pick } };
     }
     if (event.type === 'pointer-down') return { state: { at: 'second', a: event.pick, pointer: event.pick } };
-    return event.type === 'escape' ? { state: { at: 'idle', pointer: state.b } } : { state };
+    return event.type === 'escape' ? { state: { at: 'second', a: state.a, pointer: state.b } } : { state };
   },
 
   view(state, context): ToolView {
-    const nothing = { entry: null, acts: [], anchor: null, lines: [] } as const;
     if (state.at === 'idle')
-      return {
-        ...nothing,
+      return toolView({
         prompt: context.scale
           ? 'Pick where to measure from.'
           : 'This sheet has no scale yet: set it before measuring.',
         marks: state.pointer ? [markOf(state.pointer)] : [],
-      };
+      });
     const to = state.at === 'second' ? state.pointer : state.b;
     const uncertaintyPt = Math.max(state.a.uncertaintyPt, to.uncertaintyPt);
-    return {
-      ...nothing,
+    return toolView({
       prompt: state.at === 'second' ? 'Pick where to measure to.' : 'Pick again to measure something else.',
       lines: [
         {
@@ -56,7 +54,7 @@ export const measureTool: Tool<MeasureState> = {
         },
       ],
       marks: [markOf(state.a), markOf(to)],
-      anchor: state.at === 'second' ? state.a.at : null,
-    };
+      guides: state.at === 'second' ? { ...noGuides, anchor: state.a.at } : noGuides,
+    });
   },
 };

@@ -2,6 +2,7 @@ import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { distanceBetween } from '../../src/geometry/vector.ts';
 import { mmPerUserUnit } from '../../src/measure/tracedRun.ts';
 import { lengthUncertaintyMm } from '../../src/scale/lengthUncertainty.ts';
+import { formatLength } from '../../src/units/formatLength.ts';
 import { parseLength } from '../../src/units/length.ts';
 import type { ToolContext } from './tool.ts';
 
@@ -45,6 +46,8 @@ export const pointOnTheWay = (from: PaperPoint, towards: PaperPoint, distance: n
   );
 };
 
-/** What the entry line gives as an example of a length. */
-export const lengthExample = ({ unit }: ToolContext): string =>
-  unit === 'mm' ? '3600  or  3.6 m  or  11\'-9 3/4"' : '11\'-9 3/4"  or  3600 mm';
+/** What the entry line gives as an example: a length like the one at hand, in the operator's own unit. */
+export const lengthExample = ({ unit }: ToolContext, lengthMm?: number): string => {
+  if (lengthMm !== undefined) return formatLength(lengthMm, { unit });
+  return unit === 'mm' ? '3600  or  3.6 m' : '11\'-9 3/4"  or  3600 mm';
+};

@@ -1,6 +1,8 @@
 import type { StationId } from '../../src/document/ids.ts';
 import { nearestStraight } from './nearestStraight.ts';
-import type { Pick, Tool, ToolStep, ToolView } from './tool.ts';
+import type { Pick } from './pick.ts';
+import type { Tool, ToolStep, ToolView } from './tool.ts';
+import { toolView } from './toolView.ts';
 
 /** Wanting a station of the stock range near a picked place on a straight. */
 export interface StationState {
@@ -41,13 +43,10 @@ export const stationTool = (item: { readonly id: string; readonly name: string }
 
   view(state, context): ToolView {
     const straight = state.pointer && nearestStraight(context.document, context.sheetId, state.pointer.at);
-    return {
+    return toolView({
       prompt: `Pick where the middle of the ${item.name} should be.`,
-      entry: null,
       lines: straight && state.pointer ? [{ from: state.pointer.at, to: straight.at, sure: false }] : [],
-      marks: straight ? [{ at: straight.at, word: item.name }] : [],
-      acts: [],
-      anchor: null,
-    };
+      marks: straight ? [{ at: straight.at, relation: null, word: item.name }] : [],
+    });
   },
 });

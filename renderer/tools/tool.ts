@@ -2,26 +2,23 @@ import type { Command } from '../../src/document/command.ts';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
+import type { Vector } from '../../src/geometry/vector.ts';
 import type { SheetScale } from '../../src/measure/tracedRun.ts';
+import type { LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import type { Guides, Pick, Relation } from './pick.ts';
 
 /**
  * A tool is a small state machine without side effects: events go in, the next state and commands come out. The board
  * turns pointer, key and entry-line input into events; tests write the same events as sentences.
  */
 
-/** A picked place: where it is, how sure (standard uncertainty, k = 1), and what it was caught by, in a word. */
-export interface Pick {
-  readonly at: PaperPoint;
-  readonly uncertaintyPt: number;
-  /** The relation that a snap used, such as `end`, `crossing`, `middle`, `on a line`, `square to`; null when free. */
-  readonly relation: string | null;
-}
-
 export type ToolEvent =
   | { readonly type: 'pointer-move'; readonly pick: Pick }
-  | { readonly type: 'pointer-down'; readonly pick: Pick; readonly shift: boolean }
-  | { readonly type: 'pointer-up'; readonly pick: Pick; readonly shift: boolean }
+  | { readonly type: 'pointer-down'; readonly pick: Pick; readonly shift: boolean; readonly ctrl: boolean }
+  | { readonly type: 'pointer-up'; readonly pick: Pick }
+  /** The press turned into a gesture of the view: forget it. */
+  | { readonly type: 'pointer-cancel' }
   /** Text sent from the entry line. */
   | { readonly type: 'entry'; readonly text: string }
   /** Return with an empty entry line, or a double click: finish what is being done. */
@@ -30,6 +27,12 @@ export type ToolEvent =
   | { readonly type: 'escape' }
   /** Delete or Backspace with an empty entry line. */
   | { readonly type: 'delete' }
+  /** An arrow key: so many mm in the room, as a direction on the paper. Comes again while the key is held. */
+  | { readonly type: 'nudge'; readonly byMm: Vector }
+  /** The arrow key was let go. */
+  | { readonly type: 'nudge-end' }
+  /** To the next or the previous part of what is selected. */
+  | { readonly type: 'step'; readonly by: 1 | -1 }
   /** An act that the tool offers by name in the entry line's row. */
   | { readonly type: 'act'; readonly name: string };
 
@@ -47,11 +50,17 @@ export interface ToolContext {
   readonly runDefaults: Omit<Run, 'id' | 'sheetId' | 'name' | 'frontLine' | 'pickUncertaintyPt'>;
   /** How close, in paper units, counts as touching at the present zoom. */
   readonly touchPt: number;
+  /** The sheet's own lines; null until they have been read. */
+  readonly linework: LineworkIndex | null;
+  /** Direction on the paper that points to the right on the sheet as it is shown. */
+  readonly sheetRightRad: number;
 }
 
 export interface ToolStep<State> {
   readonly state: State;
   readonly command?: Command;
+  /** The state to take where the command is refused; absent: the one before the event. */
+  readonly ifRefused?: State;
   /** Selects a run (or none). */
   readonly select?: RunId | null;
   /** Something to tell the operator, such as why a typed length was not taken. */
@@ -60,26 +69,54 @@ export interface ToolStep<State> {
   readonly done?: boolean;
 }
 
+/** A line being drawn: a `sure` one is placed, others follow the pointer. With a length to show, in mm, if known. */
+export interface ToolLine {
+  readonly from: PaperPoint;
+  readonly to: PaperPoint;
+  readonly sure: boolean;
+  readonly lengthMm?: number;
+  readonly plusMinusMm?: number;
+}
+
+/** A place marked with short strokes that show its relation, and a word where it says something. */
+export interface ToolMark {
+  readonly at: PaperPoint;
+  readonly relation: Relation | null;
+  readonly word: string | null;
+}
+
+/** Where a part of the selected thing can be taken hold of. */
+export interface ToolHandle {
+  readonly at: PaperPoint;
+  /** Direction of the line that the handle sits across. */
+  readonly alongRad: number;
+  readonly isChosen: boolean;
+}
+
+/** Something the operator can do now. A `key` of one letter does it from the board. */
+export interface ToolAct {
+  readonly name: string;
+  readonly words: string;
+  readonly key?: string;
+}
+
 /** What a tool shows while it is in a state. Plain data: the board draws it with our own marks. */
 export interface ToolView {
   /** What to do next, as a sentence in the entry line's row. */
   readonly prompt: string;
   /** What the entry line takes now; null when it takes nothing. */
   readonly entry: { readonly label: string; readonly example: string } | null;
-  /** Lines being drawn: `sure` ones are placed, others follow the pointer. With a length to show, in mm, if known. */
-  readonly lines: readonly {
-    readonly from: PaperPoint;
-    readonly to: PaperPoint;
-    readonly sure: boolean;
-    readonly lengthMm?: number;
-    readonly plusMinusMm?: number;
-  }[];
-  /** Places marked with a short stroke and, where it says something, a word. */
-  readonly marks: readonly { readonly at: PaperPoint; readonly word: string | null }[];
-  /** Acts offered by name, e.g. `{name: 'finish', words: 'Finish the run'}`. */
-  readonly acts: readonly { readonly name: string; readonly words: string; readonly key?: string }[];
-  /** The point that snaps may be square to, parallel to or in line with. */
-  readonly anchor: PaperPoint | null;
+  readonly lines: readonly ToolLine[];
+  readonly marks: readonly ToolMark[];
+  readonly handles: readonly ToolHandle[];
+  readonly acts: readonly ToolAct[];
+  readonly guides: Guides;
+  /** What would be done if it ended here: the board shows the document with it. */
+  readonly preview: Command | null;
+  /** What the hand does: picks places; holds something that can be dragged; or moves the sheet. */
+  readonly hand: 'pick' | 'hold' | 'sheet';
+  /** Whether the arrow keys move what is chosen; else they move the pointer or the sheet. */
+  readonly takesNudges: boolean;
 }
 
 export interface Tool<State> {
@@ -89,5 +126,14 @@ export interface Tool<State> {
   readonly view: (state: State, context: ToolContext) => ToolView;
 }
 
-export const toolNames = ['edit', 'dimension', 'trace', 'opening', 'blocked', 'station', 'measure'] as const;
+export const toolNames = [
+  'edit',
+  'dimension',
+  'trace',
+  'opening',
+  'blocked',
+  'station',
+  'measure',
+  'aisle',
+] as const;
 export type ToolName = (typeof toolNames)[number];

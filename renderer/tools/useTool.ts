@@ -1,7 +1,8 @@
-import { useCallback, useMemo, useRef, useState } from 'react';
+import { useMemo, useReducer, useRef, useState } from 'react';
 import type { Command } from '../../src/document/command.ts';
 import type { RunId } from '../../src/document/ids.ts';
 import type { Tool, ToolContext, ToolEvent, ToolView } from './tool.ts';
+import { createToolMachine, type ToolMachine } from './toolMachine.ts';
 
 /** A tool with its state, whatever the state’s type: the board needs only to send events and show the view. */
 export interface RunningTool {
@@ -14,10 +15,7 @@ export interface RunningTool {
   readonly take: <State>(tool: Tool<State>) => void;
 }
 
-/**
- * Runs one tool at a time. Commands go to `dispatch`, which answers a refusal in words or null; a tool that is done
- * gives way to `home`.
- */
+/** Runs one tool at a time in a component; see `createToolMachine`. */
 export const useTool = <Home>(
   home: Tool<Home>,
   context: ToolContext,
@@ -26,44 +24,19 @@ export const useTool = <Home>(
     readonly select: (runId: RunId | null) => void;
   },
 ): RunningTool => {
-  // The machine is read and written between renders (several pointer events may come in one frame), hence the ref.
-  const machine = useRef<{ tool: Tool<unknown>; state: unknown }>({
-    tool: home as Tool<unknown>,
-    state: home.start(context),
-  });
-  const [shown, setShown] = useState({ tool: machine.current.tool, state: machine.current.state });
-  const [said, setSaid] = useState<string | null>(null);
+  const [, onChange] = useReducer((count: number) => count + 1, 0);
+  // Several pointer events may come in one frame: the machine reads what is latest, not what was rendered last.
   const latest = useRef({ context, effects });
   latest.current = { context, effects };
-
-  const show = useCallback((next: { tool: Tool<unknown>; state: unknown }) => {
-    machine.current = next;
-    setShown(next);
-  }, []);
-
-  const take = useCallback(
-    <State>(tool: Tool<State>) => {
-      setSaid(null);
-      show({ tool: tool as Tool<unknown>, state: tool.start(latest.current.context) });
-    },
-    [show],
+  const [machine] = useState<ToolMachine>(() =>
+    createToolMachine(home, {
+      context: () => latest.current.context,
+      dispatch: (command) => latest.current.effects.dispatch(command),
+      select: (runId) => latest.current.effects.select(runId),
+      onChange,
+    }),
   );
-
-  const send = useCallback(
-    (event: ToolEvent) => {
-      const { tool, state } = machine.current;
-      const step = tool.next(state, event, latest.current.context);
-      const refused = step.command ? latest.current.effects.dispatch(step.command) : null;
-      if (event.type !== 'pointer-move' || step.say || refused) setSaid(refused ?? step.say ?? null);
-      if (!refused && step.select !== undefined) latest.current.effects.select(step.select);
-      if (refused) return;
-      if (step.done && tool.name !== home.name)
-        show({ tool: home as Tool<unknown>, state: home.start(latest.current.context) });
-      else if (step.state !== state) show({ tool, state: step.state });
-    },
-    [home, show],
-  );
-
-  const view = useMemo(() => shown.tool.view(shown.state, context), [shown, context]);
-  return { name: shown.tool.name, view, said, send, take };
+  const { tool, state } = machine.inHand();
+  const view = useMemo(() => tool.view(state, context), [tool, state, context]);
+  return { name: tool.name, view, said: machine.said(), send: machine.send, take: machine.take };
 };

@@ -1,10 +1,12 @@
-import type { VertexId, ZoneId } from '../../src/document/ids.ts';
+import type { ZoneId } from '../../src/document/ids.ts';
 import type { Zone } from '../../src/document/projectDocument.ts';
-import { projectOntoLine } from '../../src/geometry/line.ts';
-import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
+import { footOnStraight, straightFrom } from './footOnStraight.ts';
 import { type NearestStraight, nearestStraight } from './nearestStraight.ts';
 import { lengthBetween, lengthExample, mmPerPaperUnit, pointOnTheWay, typedLength } from './paperLengths.ts';
-import type { Pick, Tool, ToolContext, ToolStep, ToolView } from './tool.ts';
+import { markOf, noGuides, type Pick } from './pick.ts';
+import type { Tool, ToolContext, ToolStep, ToolView } from './tool.ts';
+import { toolView } from './toolView.ts';
 
 /** Marking a part of a straight as an opening or as blocked: where it starts, then where it ends. */
 export type ZoneState =
@@ -16,18 +18,15 @@ export type ZoneState =
       readonly pointer: PaperPoint;
     };
 
-/** The foot of a pick on the straight that starts at a vertex, held between the straight's two ends. */
 const footOn = (straight: NearestStraight, point: PaperPoint, { document }: ToolContext): PaperPoint => {
   const run = document.runs[straight.runId];
-  const index = run?.frontLine.findIndex(({ id }) => id === straight.vertexId) ?? -1;
-  const start = run?.frontLine[index]?.at;
-  const end = run?.frontLine[index + 1]?.at;
-  if (!start || !end) return point;
-  const { foot, along } = projectOntoLine(point, { start, end });
-  const whole = Math.hypot(end.x - start.x, end.y - start.y);
-  if (along <= 0) return start;
-  return along >= whole ? end : paperPoint(foot.x, foot.y);
+  const segment = run && straightFrom(run, straight.vertexId);
+  return segment ? footOnStraight(segment, point) : point;
 };
+
+/** How sure the picks of the run are that the zone lies on, in points. */
+const picksOf = ({ runId }: NearestStraight, { document }: ToolContext): number =>
+  document.runs[runId]?.pickUncertaintyPt ?? 0;
 
 const words = {
   opening: { noun: 'opening', name: 'Opening' },
@@ -53,7 +52,7 @@ const zoneFrom = (
         runId: state.straight.runId,
         kind,
         name: words[kind].name,
-        vertexId: state.straight.vertexId as VertexId,
+        vertexId: state.straight.vertexId,
         a: state.a,
         b,
       },
@@ -96,15 +95,11 @@ export const zoneTool = (kind: Zone['kind']): Tool<ZoneState> => ({
   view(state, context): ToolView {
     const { noun } = words[kind];
     if (state.at === 'idle')
-      return {
+      return toolView({
         prompt: `Pick where the ${noun} starts on the front line.`,
-        entry: null,
-        lines: [],
-        marks: state.pointer ? [{ at: state.pointer.at, word: state.pointer.relation }] : [],
-        acts: [],
-        anchor: null,
-      };
-    return {
+        marks: state.pointer ? [markOf(state.pointer)] : [],
+      });
+    return toolView({
       prompt: `Pick where the ${noun} ends, or type its width.`,
       entry: { label: 'Width', example: lengthExample(context) },
       lines: [
@@ -112,12 +107,11 @@ export const zoneTool = (kind: Zone['kind']): Tool<ZoneState> => ({
           from: state.a,
           to: state.pointer,
           sure: false,
-          ...lengthBetween(state.a, state.pointer, 0, context),
+          ...lengthBetween(state.a, state.pointer, picksOf(state.straight, context), context),
         },
       ],
-      marks: [{ at: state.pointer, word: null }],
-      acts: [],
-      anchor: state.a,
-    };
+      marks: [{ at: state.pointer, relation: null, word: null }],
+      guides: { ...noGuides, anchor: state.a },
+    });
   },
 });

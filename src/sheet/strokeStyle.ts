@@ -1,0 +1,21 @@
+import { type Linework, PATH_FLAG } from './linework.ts';
+
+/** Whether two lines are drawn in one manner: same layer, colour, width and dashing, both stroked. */
+export const isSameStroke = (linework: Linework, one: number, other: number): boolean => {
+  const { linePath, pathFlags, pathWidth, pathStroke, pathLayer } = linework;
+  const a = linePath[one]!;
+  const b = linePath[other]!;
+  if (a === b) return true;
+  const drawn = PATH_FLAG.stroked | PATH_FLAG.dashed;
+  const [widthA, widthB] = [pathWidth[a]!, pathWidth[b]!];
+  return (
+    (pathFlags[a]! & drawn) === (pathFlags[b]! & drawn) &&
+    pathStroke[a] === pathStroke[b] &&
+    pathLayer[a] === pathLayer[b] &&
+    Math.abs(widthA - widthB) <= 0.02 * Math.max(widthA, widthB)
+  );
+};
+
+/** Whether a line is stroked without dashes. */
+export const isSolid = ({ linePath, pathFlags }: Linework, line: number): boolean =>
+  (pathFlags[linePath[line]!]! & (PATH_FLAG.stroked | PATH_FLAG.dashed)) === PATH_FLAG.stroked;
