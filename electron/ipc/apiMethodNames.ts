@@ -23,6 +23,9 @@ const listed: Readonly<Record<ApiMethod, true>> = {
   'fit-run': true,
   access: true,
   'list-stock-ranges': true,
+  'save-stock-range': true,
+  'stock-range-csv': true,
+  'read-stock-csv': true,
   'export-schedule': true,
   'export-plan': true,
 };

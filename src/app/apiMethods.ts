@@ -67,6 +67,9 @@ const planPage = z.strictObject({
 
 const file = z.strictObject({ fileName: z.string(), mediaType: z.string(), bytes: anyBytes });
 
+const stockRangeRef = z.strictObject({ id: z.string().min(1).max(80), version: z.int().min(1) });
+const isStockListSized = (list: Uint8Array): boolean => list.byteLength <= 20_000_000;
+
 export const apiMethods = {
   'app-info': {
     input: nothing,
@@ -136,6 +139,38 @@ export const apiMethods = {
   'list-stock-ranges': {
     input: nothing,
     output: z.strictObject({ ranges: z.array(stockRangeSchema).readonly() }),
+  },
+  /**
+   * Keeps a range as the next version of its id; what `range.version` says is passed over. `after` is the latest
+   * version that the sender knew of, 0 for a new id; refused where the archive has another.
+   */
+  'save-stock-range': {
+    input: z.strictObject({ range: stockRangeSchema, after: z.int().min(0) }),
+    output: z.strictObject({ range: stockRangeSchema }),
+  },
+  /** The pieces of a version as CSV. */
+  'stock-range-csv': { input: stockRangeRef, output: file },
+  /** Reads a CSV list as a proposal for the version after the named one, whose rules stay. Saves nothing. */
+  'read-stock-csv': {
+    input: stockRangeRef.extend({ bytes: anyBytes.refine(isStockListSized, 'more than 20 MB') }),
+    output: z.strictObject({
+      reading: z.discriminatedUnion('ok', [
+        z.strictObject({ ok: z.literal(true), range: stockRangeSchema }),
+        z.strictObject({
+          ok: z.literal(false),
+          errors: z
+            .array(
+              z.strictObject({
+                line: z.int(),
+                column: z.string().optional(),
+                code: z.string(),
+                message: z.string(),
+              }),
+            )
+            .readonly(),
+        }),
+      ]),
+    }),
   },
 
   'export-schedule': { input: z.strictObject({ projectId: projectIdSchema }), output: file },

@@ -13,6 +13,7 @@ import { exportPlan, exportSchedule } from './exports.ts';
 import { plansOver } from './plans.ts';
 import type { Ports } from './ports.ts';
 import { type OpenProject, projectsOver } from './projects.ts';
+import { stockRangesOver } from './stockRanges.ts';
 
 /** The version that the program calls itself by; package.json has the same (a test compares them). */
 export const appVersion = '0.1.0';
@@ -40,27 +41,13 @@ export const handlersOver = (ports: Ports): Handlers => {
   const projects = projectsOver(ports);
   const plans = plansOver(ports);
 
-  const stockRanges = async (): Promise<readonly StockRange[]> => {
-    const stored = await ports.store.listStockRanges();
-    if (stored.some(({ id, version }) => id === demoRange.id && version === demoRange.version)) return stored;
-    await ports.store.putStockRange(demoRange, ports.now());
-    return ports.store.listStockRanges();
-  };
+  const stock = stockRangesOver(ports);
 
-  const rangeOf = async ({ document }: OpenProject): Promise<StockRange> => {
-    const { id, version } = document.stockRange;
-    const range = (await stockRanges()).find((one) => one.id === id && one.version === version);
-    if (!range)
-      throw new ApiFailure(
-        'stock-range-missing',
-        `The stock range "${id}" version ${version} that this project uses is not in the archive. Import it or choose another.`,
-        'stockRange',
-      );
-    return range;
-  };
+  const rangeOf = ({ document }: OpenProject): Promise<StockRange> =>
+    stock.find(document.stockRange, 'stockRange');
 
   const newProject = async (name: string) => {
-    await stockRanges();
+    await stock.list();
     return projects.create(name, { id: demoRange.id, version: demoRange.version });
   };
 
@@ -128,7 +115,12 @@ export const handlersOver = (ports: Ports): Handlers => {
       return { access: checkWayIn(parsed.wayIn) as never };
     },
 
-    'list-stock-ranges': async () => ({ ranges: await stockRanges() }),
+    'list-stock-ranges': async () => ({ ranges: await stock.list() }),
+    'save-stock-range': async ({ range, after }) => ({ range: await stock.save(range, after) }),
+    'stock-range-csv': ({ id, version }) => stock.csvOf({ id, version }),
+    'read-stock-csv': async ({ id, version, bytes }) => ({
+      reading: await stock.readCsv({ id, version }, bytes),
+    }),
 
     'export-schedule': async ({ projectId }) => {
       const project = await projects.open(projectId);

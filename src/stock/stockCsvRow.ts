@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { readDecimal } from '../units/decimal.ts';
+import { readFigure } from './readFigure.ts';
 import { cornerUnitColumns, type StockCsvColumn } from './stockCsvColumns.ts';
 import { type CornerUnit, cornerUnitSchema, type StockItem, stockItemSchema } from './stockSchema.ts';
 
@@ -24,16 +24,9 @@ const cellReader = (row: Row) => {
     return cell === undefined || cell === '' ? undefined : cell;
   };
   const parseNumber = (column: StockCsvColumn, cell: string): number | undefined => {
-    const reading = readDecimal(cell, { comma: 'ambiguous', dot: 'ambiguous' });
-    if (reading.ok) return Number(reading.value.numerator) / Number(reading.value.denominator);
-    faults.push({
-      column,
-      code: reading.reason === 'ambiguous' ? 'ambiguous-number' : 'not-a-number',
-      message:
-        reading.reason === 'ambiguous'
-          ? `"${cell}" could be thousands or decimals; write it without a group mark, or with a fourth decimal.`
-          : `found "${cell}", expected a number such as 1200 or 812.8.`,
-    });
+    const reading = readFigure(cell);
+    if (reading.ok) return reading.value;
+    faults.push({ column, code: reading.code, message: reading.message });
     return undefined;
   };
   const numberIn = (column: StockCsvColumn): number | undefined => {
@@ -89,7 +82,8 @@ const packedColumns: Readonly<Record<string, StockCsvColumn>> = {
   keepUpright: 'keepUpright',
 };
 
-const columnOf = (path: readonly PropertyKey[]): StockCsvColumn => {
+/** The column that a path into an item or a corner unit is typed in. */
+export const columnOfPath = (path: readonly PropertyKey[]): StockCsvColumn => {
   const [first, second] = path;
   if (first === 'packed') return packedColumns[String(second)] ?? 'packedLengthMm';
   if (first === 'sizeMm') return 'widthMm';
@@ -101,7 +95,7 @@ const checked = <Value>(schema: z.ZodType<Value>, cells: CellReader, value: unkn
   const known = new Set(cells.faults.map((fault) => fault.column));
   const faults = [...cells.faults];
   for (const issue of result.success ? [] : result.error.issues) {
-    const column = columnOf(issue.path);
+    const column = columnOfPath(issue.path);
     if (known.has(column)) continue;
     const empty = issue.code === 'invalid_type' && cells.text(column) === undefined;
     faults.push(

@@ -269,15 +269,16 @@ export const stockRangeSchema = rangeShape
     };
     for (const [index, item] of range.items.entries()) {
       check(item.id, ['items', index, 'id']);
-      const named = [...(item.beside ?? []), ...(item.clearOf ?? []).map((rule) => rule.item)];
-      for (const other of named) {
+      const checkNamed = (other: string, field: 'beside' | 'clearOf'): void => {
         if (!known.has(other))
           context.addIssue({
             code: 'custom',
             message: `no item "${other}" in this range`,
-            path: ['items', index],
+            path: ['items', index, field],
           });
-      }
+      };
+      for (const other of item.beside ?? []) checkNamed(other, 'beside');
+      for (const rule of item.clearOf ?? []) checkNamed(rule.item, 'clearOf');
       for (const [at, feature] of (item.elevation ?? []).entries()) {
         if (feature.toMm > item.widthMm)
           context.addIssue({

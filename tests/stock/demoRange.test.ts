@@ -117,7 +117,7 @@ describe('a stock range that does not hold together', () => {
       'items.1.id: id "module-600" is already used at items.0.id',
     );
     expect(faultOf({ items: [{ ...first, beside: ['nothing'] }] })).toBe(
-      'items.0: no item "nothing" in this range',
+      'items.0.beside: no item "nothing" in this range',
     );
     expect(faultOf({ items: [{ ...first, widthMm: 0 }] })).toMatch(/^items\.0\.widthMm: /);
     expect(faultOf({ items: [{ ...first, widthMm: Number.NaN }] })).toMatch(/^items\.0\.widthMm: /);
