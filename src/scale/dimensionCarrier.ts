@@ -36,7 +36,7 @@ const MOST_CARRIERS = 10;
 const JOIN_GAP = 0.1;
 
 /** Tolerance for lying on a carrier, in user-space units. */
-export const onCarrier = ({ size }: TextRun): number => Math.max(0.05, ON_CARRIER * size);
+export const onCarrier = ({ size }: TextRun): number => ON_CARRIER * size;
 
 /** Finds the straights near a text that its dimension line may lie on, likeliest first. */
 export const findCarriers = (text: TextRun, index: LineworkIndex): readonly Carrier[] => {

@@ -9,8 +9,8 @@ export interface BrokenChain {
   readonly parts: readonly TextRun[];
 }
 
-/** Ends closer than this are one place, in user-space units. */
-const SAME_PLACE = 0.5;
+/** Ends closer than this are one place, in uncertainties of a drawn end. */
+const SAME_PLACE = 10;
 
 interface Along {
   readonly supporter: Supporter;
@@ -72,23 +72,23 @@ const byDirection = (supporters: readonly Supporter[]): readonly (readonly Along
 
 /** The chain on one line that covers a total from end to end without a gap; null where there is none. */
 const partsOf = (total: Along, group: readonly Along[]): readonly Along[] | null => {
+  const near = SAME_PLACE * total.supporter.voter.endUncertainty;
   for (const start of group) {
-    if (start === total || Math.abs(start.from - total.from) > SAME_PLACE || start.to > total.to - SAME_PLACE)
-      continue;
+    if (start === total || Math.abs(start.from - total.from) > near || start.to > total.to - near) continue;
     const parts = [start];
     let end = start.to;
-    while (end < total.to - SAME_PLACE) {
+    while (end < total.to - near) {
       const next = group.find(
         (other) =>
-          Math.abs(other.offset - start.offset) < SAME_PLACE &&
-          Math.abs(other.from - end) < SAME_PLACE &&
-          other.to > end + SAME_PLACE,
+          Math.abs(other.offset - start.offset) < near &&
+          Math.abs(other.from - end) < near &&
+          other.to > end + near,
       );
       if (!next) break;
       parts.push(next);
       end = next.to;
     }
-    if (parts.length > 1 && Math.abs(end - total.to) <= SAME_PLACE) return parts;
+    if (parts.length > 1 && Math.abs(end - total.to) <= near) return parts;
   }
   return null;
 };

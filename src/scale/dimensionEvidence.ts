@@ -65,7 +65,7 @@ export const readDimensionEvidence = (
   userUnit: number,
 ): readonly DimensionEvidence[] => {
   const paperMm = paperMmPerUnit(userUnit);
-  const resolved = resolveUnits(findVoters(text, index), paperMm);
+  const resolved = resolveUnits(findVoters(text, index, userUnit), paperMm);
   if (!resolved) return [];
   let claims: readonly Claim[] = [];
   let left = resolved.voters;

@@ -11,6 +11,8 @@ export interface Voter {
   /** The number in the unit that this vote is about. */
   readonly value: number;
   readonly step: number;
+  /** Drafting and export leave the ends of its spans this uncertain, in user-space units. */
+  readonly endUncertainty: number;
   readonly spans: readonly DimensionSpan[];
 }
 
@@ -27,9 +29,6 @@ export interface VoteResult {
   /** Sum of the supporters' best spans, equal values damped. */
   readonly weight: number;
 }
-
-/** Drafting and export leave the ends of a line this uncertain, in user-space units. */
-export const DRAWN_UNCERTAINTY = 0.05;
 
 /** Beyond rounding and drafting, a supporter may be off by this share. */
 const SLACK = 5e-4;
@@ -113,7 +112,7 @@ const candidatesOf = (voters: readonly Voter[]): Candidate[] =>
   voters.flatMap((voter, index) =>
     voter.spans.map((span) => ({
       log: Math.log(voter.value / span.length),
-      tolerance: voter.step / 2 / voter.value + (2 * DRAWN_UNCERTAINTY) / span.length + SLACK,
+      tolerance: voter.step / 2 / voter.value + (2 * voter.endUncertainty) / span.length + SLACK,
       voter: index,
       span,
     })),

@@ -4,8 +4,16 @@ import { findSpans } from './dimensionSpans.ts';
 import { type DrawingUnit, MM_PER_UNIT, readDimensionText } from './dimensionText.ts';
 import { type Supporter, supportersOf, type VoteResult, type Voter, voteForScale } from './dimensionVote.ts';
 
+/** Drafting and export leave the ends of a line this uncertain, in points of paper. */
+const DRAWN_UNCERTAINTY_PT = 0.05;
+
 /** Every text of a sheet that may be a dimension and has a length beside it; known units in mm, others as written. */
-export const findVoters = (text: readonly TextRun[], index: LineworkIndex): readonly Voter[] => {
+export const findVoters = (
+  text: readonly TextRun[],
+  index: LineworkIndex,
+  userUnit = 1,
+): readonly Voter[] => {
+  const endUncertainty = DRAWN_UNCERTAINTY_PT / userUnit;
   const voters: Voter[] = [];
   for (const run of text) {
     const dimension = readDimensionText(run.text);
@@ -13,7 +21,14 @@ export const findVoters = (text: readonly TextRun[], index: LineworkIndex): read
     const spans = findSpans(run, index);
     if (spans.length === 0) continue;
     const mm = dimension.unit ? MM_PER_UNIT[dimension.unit] : 1;
-    voters.push({ text: run, dimension, value: dimension.value * mm, step: dimension.step * mm, spans });
+    voters.push({
+      text: run,
+      dimension,
+      value: dimension.value * mm,
+      step: dimension.step * mm,
+      endUncertainty,
+      spans,
+    });
   }
   return voters;
 };
@@ -47,12 +62,14 @@ export const resolveUnits = (voters: readonly Voter[], mmPerPoint: number): Reso
   const plain = voters.filter(({ dimension }) => dimension.unit === undefined);
   const fixed = voteForScale(withUnit);
   const open = voteForScale(plain);
-  if (fixed && (!open || fixed.weight * 1.5 >= open.weight)) {
+  // Plain numbers may outnumber those with a unit and still confirm them: 585 beside 1,300 on a drawing in mm.
+  if (fixed && (!open || isSameScale(fixed, open) || fixed.weight * 1.5 >= open.weight)) {
     const all = [...withUnit, ...plainVotersAt(plain, fixed.unitsPerPoint)];
     return { voters: all, unit: commonUnit(fixed.supporters), unitAssumed: false, winner: fixed };
   }
   if (!open) return null;
-  const unit = unitByRule(longestValue(plain, open), open.unitsPerPoint, mmPerPoint);
+  const byForm = unitThatOthersConfirm(withUnit, open.unitsPerPoint);
+  const unit = byForm ?? unitByRule(longestValue(plain, open), open.unitsPerPoint, mmPerPoint);
   if (!unit) return null;
   const winner: VoteResult = {
     unitsPerPoint: open.unitsPerPoint * MM_PER_UNIT[unit],
@@ -62,9 +79,36 @@ export const resolveUnits = (voters: readonly Voter[], mmPerPoint: number): Reso
   return {
     voters: [...plain.map((voter) => inMillimetres(voter, unit)), ...withUnit],
     unit,
-    unitAssumed: true,
+    unitAssumed: byForm === undefined,
     winner,
   };
+};
+
+/** Units that a plain number may be in. */
+const PLAIN_UNITS = ['mm', 'cm', 'm'] as const;
+
+const isSameScale = (fixed: VoteResult, open: VoteResult): boolean =>
+  PLAIN_UNITS.some(
+    (unit) => Math.abs((open.unitsPerPoint * MM_PER_UNIT[unit]) / fixed.unitsPerPoint - 1) < 0.005,
+  );
+
+/** The unit in which plain numbers meet at least one number whose unit is known; undefined where none does. */
+const unitThatOthersConfirm = (
+  withUnit: readonly Voter[],
+  unitsPerPoint: number,
+): DrawingUnit | undefined => {
+  let best: DrawingUnit | undefined;
+  let most = 0;
+  for (const unit of PLAIN_UNITS) {
+    const clear = supportersOf(withUnit, unitsPerPoint * MM_PER_UNIT[unit]).filter(
+      ({ voter, span }) => span.weight >= 0.8 * (voter.spans[0]?.weight ?? 0),
+    );
+    if (clear.length > most) {
+      most = clear.length;
+      best = unit;
+    }
+  }
+  return best;
 };
 
 const inMillimetres = (voter: Voter, unit: DrawingUnit): Voter => ({
@@ -76,7 +120,7 @@ const inMillimetres = (voter: Voter, unit: DrawingUnit): Voter => ({
 const plainVotersAt = (voters: readonly Voter[], mmPerPoint: number): readonly Voter[] => {
   let best: readonly Voter[] = [];
   let most = 0;
-  for (const unit of ['mm', 'cm', 'm'] as const) {
+  for (const unit of PLAIN_UNITS) {
     const inUnit = voters.map((voter) => inMillimetres(voter, unit));
     const agreeing = supportersOf(inUnit, mmPerPoint).length;
     if (agreeing > most) {
@@ -104,7 +148,7 @@ const longestValue = (voters: readonly Voter[], vote: VoteResult): number =>
   );
 
 const unitByRule = (longest: number, unitsPerPoint: number, mmPerPoint: number): DrawingUnit | null => {
-  for (const unit of ['mm', 'cm', 'm'] as const) {
+  for (const unit of PLAIN_UNITS) {
     const longestMm = longest * MM_PER_UNIT[unit];
     const ratio = (unitsPerPoint * MM_PER_UNIT[unit]) / mmPerPoint;
     if (longestMm >= LONGEST_BETWEEN_MM[0] && longestMm <= LONGEST_BETWEEN_MM[1] && ratio >= LEAST_RATIO)

@@ -1,4 +1,4 @@
-import { DRAWN_UNCERTAINTY, type Supporter } from './dimensionVote.ts';
+import type { Supporter } from './dimensionVote.ts';
 
 /** A scale fitted to the dimensions that agree. */
 export interface RefinedScale {
@@ -44,7 +44,10 @@ export const refineScale = (supporters: readonly Supporter[]): RefinedScale | nu
 
 const ratioOf = ({ voter, span }: Supporter): { log: number; sigma: number } => ({
   log: Math.log(voter.value / span.length),
-  sigma: Math.hypot(voter.step / Math.sqrt(12) / voter.value, (Math.SQRT2 * DRAWN_UNCERTAINTY) / span.length),
+  sigma: Math.hypot(
+    voter.step / Math.sqrt(12) / voter.value,
+    (Math.SQRT2 * voter.endUncertainty) / span.length,
+  ),
 });
 
 const weightedMean = (

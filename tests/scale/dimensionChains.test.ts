@@ -27,6 +27,7 @@ const dimension = (
     dimension: { kind: 'dimension' as const, value, step, unitFrom: 'none' as const },
     value,
     step,
+    endUncertainty: 0.05,
     spans: [span],
   };
   return { voter, span };
