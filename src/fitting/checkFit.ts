@@ -11,7 +11,7 @@ export interface FitViolation {
 }
 
 /** Differences up to this are rounding: positions are published from integer micrometres. */
-export const checkToleranceMm = 0.002;
+const checkToleranceMm = 0.002;
 
 const near = (a: number, b: number, tolerance = checkToleranceMm): boolean => Math.abs(a - b) <= tolerance;
 

@@ -5,7 +5,7 @@ import type { FitAlternative, FitLeftover, FitPiece, LeftoverVerdict } from './f
 import type { FitProblem } from './problemSchema.ts';
 
 /** What the checker counts over all leftovers. */
-export interface CheckedLeftovers {
+interface CheckedLeftovers {
   readonly totalMm: number;
   readonly fillers: number;
   readonly madeToMeasure: number;

@@ -3,7 +3,7 @@ import type { FitAlternative } from './fitAnswer.ts';
 import type { FitProblem } from './problemSchema.ts';
 
 /** A corner as the checker reads it from the answer, in mm. */
-export interface CheckedCorner {
+interface CheckedCorner {
   readonly offBeforeMm: number;
   readonly offAfterMm: number;
   /** The length of each straight that a stock corner unit stands on. */

@@ -6,7 +6,7 @@ import { type RunLayout, type RunSolution, solveRun } from './runSolver.ts';
 import { compareScores, DISPLACEMENT, LEFTOVER, PIECES, PRICE, scoreSequences } from './scoreVector.ts';
 
 /** A solved run with the reason for showing it. */
-export interface ReasonedRun {
+interface ReasonedRun {
   readonly reason: string;
   readonly run: RunLayout;
   readonly solution: RunSolution;

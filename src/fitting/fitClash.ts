@@ -4,7 +4,7 @@ import { solveRun } from './runSolver.ts';
 import { stretchesOf } from './stretch.ts';
 
 /** Why no fit exists: the smallest set of wishes that clash, as paths into the problem, and a sentence. */
-export interface FitClash {
+interface FitClash {
   readonly wishes: readonly string[];
   readonly sentence: string;
 }

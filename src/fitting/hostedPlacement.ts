@@ -1,5 +1,5 @@
 /** A piece that stands on or in another, with the window of its start and its wish, in micrometres. */
-export interface HostedWish {
+interface HostedWish {
   readonly widthUm: number;
   readonly fromMinUm: number;
   readonly fromMaxUm: number;

@@ -4,7 +4,7 @@ import { anchorPlaces, eventsIn } from './stretchNodes.ts';
 import type { StretchSettings } from './stretchSolver.ts';
 
 /** All places at which a piece may start in an optimal layout with events, the last one first. */
-export interface LatticePlaces {
+interface LatticePlaces {
   readonly events: readonly StationEvent[];
   readonly places: readonly number[];
 }

@@ -1,7 +1,7 @@
 import type { LeftoverVerdict } from './fitAnswer.ts';
 
 /** The parts of a stretch's leftover, at its left and right, and what they count for. Micrometres. */
-export interface LeftoverCount {
+interface LeftoverCount {
   readonly madeToMeasure: number;
   readonly fillers: number;
   /** The length to be made to measure. */

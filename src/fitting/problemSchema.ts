@@ -108,7 +108,6 @@ export const fitProblemSchema = z.object({
 export type FitProblem = Readonly<z.infer<typeof fitProblemSchema>>;
 export type StockItem = FitProblem['stock'][number];
 export type WantedStation = NonNullable<FitProblem['wanted']>[number];
-export type RunStraight = FitProblem['straights'][number];
 export type RunEnd = FitProblem['ends'][number];
 export type CornerTreatment = NonNullable<NonNullable<FitProblem['corners']>[number]['treatment']>;
 

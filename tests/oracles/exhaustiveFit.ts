@@ -5,7 +5,7 @@ import type { FitProblem } from '../../src/fitting/problemSchema.ts';
  * solver but the problem's type. It tries every corner kind, every sequence of pieces and every place on a grid, so
  * it is right only where all lengths of the problem are multiples of twice the grid, and quick only where it is small.
  */
-export type OracleScore = readonly [
+type OracleScore = readonly [
   unplaced: number,
   madeToMeasure: number,
   leftoverMm: number,
@@ -264,7 +264,7 @@ const bestBySet = (
 };
 
 /** The order of DESIGN section 5. */
-export const bestFirst: readonly number[] = [0, 1, 2, 3, 4, 5, 6];
+const bestFirst: readonly number[] = [0, 1, 2, 3, 4, 5, 6];
 
 /** The best score that any fit of the problem has, or nothing where there is no fit. */
 export const exhaustiveFit = (

@@ -27,7 +27,7 @@ export interface FitModel {
   readonly slackMm: number;
 }
 
-export interface ModelRow {
+interface ModelRow {
   readonly terms: ReadonlyMap<string, number>;
   readonly relation: '<=' | '>=' | '=';
   readonly right: number;

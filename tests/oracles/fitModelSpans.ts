@@ -11,7 +11,7 @@ export interface ModelCorner {
 }
 
 /** The place of one side of a span: a constant, a part for each corner kind, and its give where it is exposed. */
-export interface ModelSide {
+interface ModelSide {
   readonly atMm: number;
   readonly byKind: readonly (readonly [string, number])[];
   readonly exposed: boolean;
@@ -19,7 +19,7 @@ export interface ModelSide {
   readonly outMm: number;
 }
 
-export interface ModelSpan {
+interface ModelSpan {
   readonly straight: number;
   readonly low: ModelSide;
   readonly high: ModelSide;
@@ -27,7 +27,7 @@ export interface ModelSpan {
   readonly uncertaintyMm: number;
 }
 
-export interface ModelStructure {
+interface ModelStructure {
   readonly spans: readonly ModelSpan[];
   /** Sets of corner kinds that can't be chosen together. */
   readonly excluded: readonly (readonly string[])[];
