@@ -1,0 +1,85 @@
+import type { Run } from '../document/projectDocument.ts';
+import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import { runAsTraced } from '../measure/runAsTraced.ts';
+import { paperPointAt } from '../measure/runPosition.ts';
+import { pickUncertaintyUnits, type SheetScale } from '../measure/tracedRun.ts';
+import { isFirstPointOnCustomersLeft } from '../measure/unrolled.ts';
+import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { type ServicePoint, tradeOf } from './servicePoint.ts';
+
+/** Micrometres are the finest that a fit tells; what is finer is the last bits of float arithmetic. */
+const wholeMicrometres = (mm: number): number => Math.round(mm * 1000) / 1000;
+
+/**
+ * Where on a straight the distance `offsetMm` from a piece's left end lies, left as the bartender sees it, who stands at
+ * the working side and looks at the customer. What the customer has on the left, the bartender has on the right: where
+ * the run's first point is on the customer's left, the piece's left end is its far one.
+ */
+export const alongFromBartendersLeft = (
+  run: Pick<Run, 'backSide'>,
+  piece: { readonly fromMm: number; readonly toMm: number },
+  offsetMm: number,
+): number =>
+  wholeMicrometres(isFirstPointOnCustomersLeft(run) ? piece.toMm - offsetMm : piece.fromMm + offsetMm);
+
+/**
+ * Every service of a fitted run, where it comes up. Across the run it is set out at the middle of the services gap,
+ * which lies behind the frames as the bartender sees them: at the customer's side, right behind the cladding
+ * (common practice, no source). The distance from the back line follows from that. In the order of the front line.
+ */
+export const servicePoints = (
+  run: Run,
+  alternative: FitAlternative,
+  range: StockRange,
+  scale: SheetScale,
+): readonly ServicePoint[] => {
+  const traced = runAsTraced(run);
+  const items = new Map(range.items.map((item) => [item.id, item]));
+  const { claddingMm } = run.allowances;
+  const gapMm = Math.min(range.servicesGapMm, run.depthMm);
+  const fromFrontMm = claddingMm + gapMm / 2;
+  const fromBackMm = run.depthMm - gapMm / 2;
+  const picks = {
+    userUnit: scale.userUnit,
+    pickUncertaintyPt: pickUncertaintyUnits(traced, scale.userUnit),
+  };
+  return alternative.pieces
+    .flatMap((piece, pieceIndex): ServicePoint[] => {
+      const item = items.get(piece.item);
+      return (item?.services ?? []).map((service): ServicePoint => {
+        const alongMm = alongFromBartendersLeft(run, piece, service.offsetMm);
+        return {
+          pieceIndex,
+          item: piece.item,
+          itemName: item?.name ?? piece.item,
+          kind: service.kind,
+          trade: tradeOf(service.kind),
+          connection: service.connection,
+          count: service.count ?? 1,
+          loadKw: service.loadKw ?? null,
+          straight: piece.straight,
+          alongMm,
+          plusMinusMm: lengthUncertaintyMm(Math.abs(alongMm), scale, picks),
+          fromFrontMm,
+          fromBackMm,
+          heightMm: service.heightMm,
+          atPaper: paperPointAt(traced, piece.straight, alongMm, fromFrontMm, scale),
+        };
+      });
+    })
+    .sort(
+      (one, other) =>
+        one.straight - other.straight ||
+        one.alongMm - other.alongMm ||
+        one.heightMm - other.heightMm ||
+        (one.kind < other.kind ? -1 : one.kind > other.kind ? 1 : one.pieceIndex - other.pieceIndex),
+    );
+};
+
+/** What a straight’s positions are measured from, in words, and on which hand the bartender has it. */
+export const datumOf = (run: Run, straight: number): string => {
+  const side = isFirstPointOnCustomersLeft(run) ? 'right' : 'left';
+  const start = straight === 0 ? 'first end of the run' : `corner ${straight}`;
+  return `Straight ${straight + 1}: ${start}, on the front line (at the bartender’s ${side})`;
+};

@@ -1,0 +1,53 @@
+import type { Run } from '../document/projectDocument.ts';
+import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import type { SheetScale } from '../measure/tracedRun.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { type ConnectedLoad, connectedLoad } from './connectedLoad.ts';
+import type { DrainageSystem } from './dischargeUnits.ts';
+import { type DrainageTotal, drainageTotal } from './drainageTotal.ts';
+import type { ServicePoint } from './servicePoint.ts';
+import { servicePoints } from './servicePoints.ts';
+import { SERVICES_CAUTIONS } from './servicesCautions.ts';
+import { type GapVerdict, gapVerdicts } from './servicesGap.ts';
+import { type TradeTotal, tradeTotals } from './tradeTotals.ts';
+
+/** A fitted run to bring services to. */
+export interface ServedRun {
+  readonly run: Run;
+  readonly alternative: FitAlternative;
+  readonly scale: SheetScale;
+}
+
+/** What comes up where for a whole project, and what that adds up to. */
+export interface ServicesSchedule {
+  readonly runs: readonly {
+    readonly run: Run;
+    readonly points: readonly ServicePoint[];
+    readonly gaps: readonly GapVerdict[];
+  }[];
+  readonly trades: readonly TradeTotal[];
+  readonly load: ConnectedLoad;
+  readonly drainage: DrainageTotal;
+  readonly cautions: readonly string[];
+}
+
+/** The services rough-in schedule of fitted runs. `system` is the drainage system of EN 12056-2, by default I. */
+export const servicesSchedule = (
+  served: readonly ServedRun[],
+  range: StockRange,
+  system: DrainageSystem = 'I',
+): ServicesSchedule => {
+  const runs = served.map(({ run, alternative, scale }) => {
+    const points = servicePoints(run, alternative, range, scale);
+    return { run, points, gaps: gapVerdicts(points, range) };
+  });
+  const all = runs.flatMap(({ points }) => points);
+  const items = new Map(range.items.map((item) => [item.id, item]));
+  return {
+    runs,
+    trades: tradeTotals(all),
+    load: connectedLoad(all),
+    drainage: drainageTotal(all, (id) => items.get(id), system),
+    cautions: SERVICES_CAUTIONS,
+  };
+};
