@@ -1,14 +1,8 @@
 import { checkedCorners, checkedSpans } from './checkedSpans.ts';
 import { checkStretches } from './checkStretches.ts';
 import type { FitAlternative, FitAnswer, FitScore } from './fitAnswer.ts';
+import type { FitViolation } from './fitViolation.ts';
 import type { FitProblem } from './problemSchema.ts';
-
-/** One rule of DESIGN section 5 that an answer breaks, and where in the answer. */
-export interface FitViolation {
-  readonly code: string;
-  readonly message: string;
-  readonly path: string;
-}
 
 /** Differences up to this are rounding: positions are published from integer micrometres. */
 const checkToleranceMm = 0.002;

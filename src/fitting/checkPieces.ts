@@ -1,5 +1,5 @@
-import type { FitViolation } from './checkFit.ts';
 import type { FitPiece } from './fitAnswer.ts';
+import type { FitViolation } from './fitViolation.ts';
 import type { FitProblem } from './problemSchema.ts';
 
 /**

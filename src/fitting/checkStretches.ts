@@ -1,7 +1,7 @@
 import type { CheckedSpan } from './checkedSpans.ts';
-import type { FitViolation } from './checkFit.ts';
 import { checkPieces } from './checkPieces.ts';
 import type { FitAlternative, FitLeftover, FitPiece, LeftoverVerdict } from './fitAnswer.ts';
+import type { FitViolation } from './fitViolation.ts';
 import type { FitProblem } from './problemSchema.ts';
 
 /** What the checker counts over all leftovers. */

@@ -1,5 +1,5 @@
-import type { FitViolation } from './checkFit.ts';
 import type { FitAlternative } from './fitAnswer.ts';
+import type { FitViolation } from './fitViolation.ts';
 import type { FitProblem } from './problemSchema.ts';
 
 /** A corner as the checker reads it from the answer, in mm. */

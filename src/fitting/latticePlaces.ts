@@ -1,7 +1,7 @@
 import type { StationEvent } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
 import { anchorPlaces, eventsIn } from './stretchNodes.ts';
-import type { StretchSettings } from './stretchSolver.ts';
+import type { StretchSettings } from './stretchSettings.ts';
 
 /** All places at which a piece may start in an optimal layout with events, the last one first. */
 interface LatticePlaces {

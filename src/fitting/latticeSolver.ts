@@ -6,7 +6,7 @@ import { countLeftovers } from './leftoverVerdict.ts';
 import { addScores, compareScores, type ScoreVector } from './scoreVector.ts';
 import { liveBits } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
-import type { FoundSequence, StretchSettings } from './stretchSolver.ts';
+import type { FoundSequence, StretchSettings } from './stretchSettings.ts';
 
 const itemScore = (item: FillItem): ScoreVector => [0, 0, 0, 0, 1, 0, item.price];
 

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { FitProblem } from './problemSchema.ts';
+import type { FitProblem } from './fitProblem.ts';
 
 /** A refusal as the contract prints it: what is wrong, in words, and where. */
 export interface ProblemError {

@@ -1,115 +1,17 @@
-import { z } from 'zod';
+import { type FitProblem, fitProblemSchema, problemLimits } from './fitProblem.ts';
 import { firstProblemError, type ProblemError } from './problemErrors.ts';
 
-/**
- * What a fit may be asked for at most. Anything larger is refused by name, so that every accepted problem is solved
- * in bounded time and memory.
- */
-export const problemLimits = {
-  straightLengthMm: 100_000,
-  runLengthMm: 200_000,
-  depthMm: 10_000,
-  straights: 40,
-  zonesPerStraight: 100,
-  stockLines: 1_000,
-  cornerUnits: 20,
-  wantedPerStraight: 24,
-  wanted: 200,
-  price: 10_000_000,
-} as const;
-
-/** The names of the orders that `footrail fit --order` knows; `best` is the order of DESIGN section 5. */
-export const fitOrders = ['best', 'pieces', 'price', 'position'] as const;
-export type FitOrder = (typeof fitOrders)[number];
-
-const id = z.string().min(1).max(200);
-const lengthUpTo = (maxMm: number) => z.number().min(0).max(maxMm);
-const positiveUpTo = (maxMm: number) => z.number().min(0.001).max(maxMm);
-const positionMm = z
-  .number()
-  .min(-2 * problemLimits.straightLengthMm)
-  .max(2 * problemLimits.straightLengthMm);
-const zones = z
-  .array(z.tuple([positionMm, positionMm]))
-  .max(problemLimits.zonesPerStraight)
-  .readonly()
-  .optional();
-
-const straightSchema = z.object({
-  lengthMm: positiveUpTo(problemLimits.straightLengthMm),
-  /** Expanded uncertainty of the length, k = 2. */
-  uncertaintyMm: lengthUpTo(problemLimits.straightLengthMm).optional(),
-  blocked: zones,
-  openings: zones,
-});
-
-const cornerSchema = z.object({
-  /** Above 0 the front is on the outside of the corner. */
-  turnDeg: z.number().gt(-180).lt(180),
-  treatment: z.enum(['first-through', 'second-through', 'corner-unit', 'mitre']).optional(),
-});
-
-const endSchema = z.object({
-  kind: z.enum(['wall', 'exposed']),
-  /** How far an exposed end may move in and out. */
-  giveMm: z
-    .tuple([lengthUpTo(problemLimits.straightLengthMm), lengthUpTo(problemLimits.straightLengthMm)])
-    .readonly()
-    .optional(),
-});
-
-const stockSchema = z.object({
-  id,
-  widthMm: positiveUpTo(problemLimits.straightLengthMm),
-  support: z.enum(['standing', 'carried', 'drop-in', 'countertop']),
-  fill: z.boolean().optional(),
-  price: z.number().min(0).max(problemLimits.price).optional(),
-  massKg: z.number().min(0).max(1_000_000).optional(),
-});
-
-const cornerUnitSchema = z.object({
-  id,
-  sizeMm: positiveUpTo(problemLimits.depthMm * 2),
-  price: z.number().min(0).max(problemLimits.price).optional(),
-});
-
-const wantedSchema = z.object({
-  id,
-  item: id,
-  /** Counts from 0. */
-  straight: z.number().int().min(0),
-  nearMm: positionMm,
-  withinMm: lengthUpTo(2 * problemLimits.straightLengthMm),
-});
-
-/** The problem of `footrail fit`, DESIGN section 6, as a zod schema: shapes and ranges, without the cross checks. */
-export const fitProblemSchema = z.object({
-  depthMm: positiveUpTo(problemLimits.depthMm),
-  straights: z.array(straightSchema).min(1).max(problemLimits.straights).readonly(),
-  corners: z.array(cornerSchema).max(problemLimits.straights).readonly().optional(),
-  ends: z.tuple([endSchema, endSchema]).readonly(),
-  stock: z.array(stockSchema).max(problemLimits.stockLines).readonly(),
-  cornerUnits: z.array(cornerUnitSchema).max(problemLimits.cornerUnits).readonly().optional(),
-  wanted: z.array(wantedSchema).max(problemLimits.wanted).readonly().optional(),
-  allowances: z
-    .object({
-      jointMm: lengthUpTo(1_000).optional(),
-      scribeMm: lengthUpTo(10_000).optional(),
-      endPanelMm: lengthUpTo(10_000).optional(),
-      claddingMm: lengthUpTo(10_000).optional(),
-    })
-    .optional(),
-  fillerMaxMm: lengthUpTo(problemLimits.straightLengthMm),
-  hostMarginMm: lengthUpTo(10_000).optional(),
-  maxWidthMm: positiveUpTo(problemLimits.straightLengthMm).optional(),
-});
-
-/** A fitting problem whose shape and ranges have been checked. Lengths in mm, turns in degrees. */
-export type FitProblem = Readonly<z.infer<typeof fitProblemSchema>>;
-export type StockItem = FitProblem['stock'][number];
-export type WantedStation = NonNullable<FitProblem['wanted']>[number];
-export type RunEnd = FitProblem['ends'][number];
-export type CornerTreatment = NonNullable<NonNullable<FitProblem['corners']>[number]['treatment']>;
+export {
+  type CornerTreatment,
+  type FitOrder,
+  type FitProblem,
+  fitOrders,
+  fitProblemSchema,
+  problemLimits,
+  type RunEnd,
+  type StockItem,
+  type WantedStation,
+} from './fitProblem.ts';
 
 export type ParsedProblem =
   | { readonly ok: true; readonly problem: FitProblem }

@@ -8,7 +8,8 @@ import { addScores, compareScores, type ScoreSequence, type ScoreVector, zeroSco
 import { type Station, type StationEvent, stationEvents, stationsOf } from './stationEvents.ts';
 import { type Stretch, stretchesOf } from './stretch.ts';
 import { compareSequences, type StretchLayout } from './stretchLayout.ts';
-import { type StretchSettings, solveStretch } from './stretchSolver.ts';
+import type { StretchSettings } from './stretchSettings.ts';
+import { solveStretch } from './stretchSolver.ts';
 
 /** The best filling of one straight between two given sides. */
 export interface StraightLayout {

@@ -1,7 +1,7 @@
 import type { FillTable } from './fillTable.ts';
 import { liveBits, type StationEvent } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
-import type { StretchSettings } from './stretchSolver.ts';
+import type { StretchSettings } from './stretchSettings.ts';
 
 /** The places at which events may stand in an optimal layout of a stretch. */
 interface StretchNodes {

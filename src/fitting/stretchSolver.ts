@@ -1,8 +1,7 @@
-import type { FillItem } from './fillStock.ts';
-import type { FillTable, FillTables } from './fillTable.ts';
+import type { FillTable } from './fillTable.ts';
 import { solveOnLattice } from './latticeSolver.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
-import { type NodeBudget, nodeBudget } from './nodeBudget.ts';
+import { nodeBudget } from './nodeBudget.ts';
 import { addScores, compareScores, LEFTOVER, type ScoreSequence, type ScoreVector } from './scoreVector.ts';
 import type { StationEvent } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
@@ -14,29 +13,7 @@ import {
   type StretchLayout,
 } from './stretchLayout.ts';
 import { stretchNodes } from './stretchNodes.ts';
-
-/** What is common to all stretches of one straight. */
-export interface StretchSettings {
-  readonly tables: FillTables;
-  /** The fill stock, widest first. */
-  readonly fill: readonly FillItem[];
-  readonly fillerMaxUm: number;
-  readonly order: ScoreSequence;
-  /** Whether least leftover follows right after made-to-measure, so that the longest fill is always best. */
-  readonly longestIsBest: boolean;
-  readonly events: readonly StationEvent[];
-  /** Bits of stations that could also stand in another stretch of the straight. */
-  readonly sharedBits: number;
-  readonly budget: NodeBudget;
-  /** Steps after which pairing the places of events gives way to going piece by piece. */
-  readonly pairingSteps: number;
-}
-
-/** The best sequence of pieces with its score, before it is put in its final place. */
-export interface FoundSequence {
-  readonly sequence: readonly SequencePiece[];
-  readonly score: ScoreVector;
-}
+import type { FoundSequence, StretchSettings } from './stretchSettings.ts';
 
 /** The rest of a stretch from one event to its right side: the best of its kind. */
 interface Tail {
