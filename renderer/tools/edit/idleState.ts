@@ -25,9 +25,10 @@ const pressed = (
   const { hand } = event.pick;
   const run = selectedRunOf(context);
   const part = partUnder(hand, state.part, context);
-  if (run && event.shift && part?.kind === 'straight') {
+  if (run && event.shift && part?.kind !== 'point') {
+    // A zone that lies there does not stand in the way of a point on the front line.
     const near = nearestStraight(context.document, context.sheetId, hand, run.id);
-    if (near) return insertedAt(run, near.index, near.at, context);
+    if (near && near.distance <= context.touchPt) return insertedAt(run, near.index, near.at, context);
   }
   if (part) return { state: { at: 'pressed', part, isWhole: event.ctrl, hand } };
   const near = nearestStraight(context.document, context.sheetId, hand);
