@@ -5,6 +5,7 @@ import type { ProjectDocument } from './projectDocument.ts';
 import type { Refusal } from './refusal.ts';
 import { applyRunCommand } from './runCommands.ts';
 import { applySheetCommand } from './sheetCommands.ts';
+import { applyWayInCommand } from './wayInCommands.ts';
 
 export type Applied =
   | { readonly ok: true; readonly document: ProjectDocument; readonly patch: Patch; readonly label: string }
@@ -21,7 +22,8 @@ export const applyCommand = (document: ProjectDocument, command: Command): Appli
   let refused: Refusal | null = null;
   const changed = changeDocument(document, (draft) => {
     for (const [position, step] of steps.entries()) {
-      const refusal = applyRunCommand(draft, step) ?? applySheetCommand(draft, step);
+      const refusal =
+        applyRunCommand(draft, step) ?? applySheetCommand(draft, step) ?? applyWayInCommand(draft, step);
       if (refusal) {
         refused =
           command.type === 'together'

@@ -1,19 +1,19 @@
 import { z } from 'zod';
 import {
+  obstacleIdSchema,
   referenceIdSchema,
   runIdSchema,
   sheetIdSchema,
   stationIdSchema,
   vertexIdSchema,
+  wayInIdSchema,
   zoneIdSchema,
 } from './ids.ts';
 import {
   acceptedScaleSchema,
-  coordinate,
   cornerTreatments,
   jobSchema,
   keptFitSchema,
-  paperPointSchema,
   referenceSchema,
   runSchema,
   sheetSchema,
@@ -22,6 +22,13 @@ import {
   wantedStationSchema,
   zoneSchema,
 } from './projectDocument.ts';
+import {
+  coordinate,
+  drawnObstacleSchema,
+  drawnWayInSchema,
+  paperPointSchema,
+  vehicleSchema,
+} from './wayInRecords.ts';
 
 /**
  * Commands: every edit of a project as plain JSON. `applyCommand` turns one into a patch or a refusal.
@@ -109,6 +116,46 @@ const simpleCommandSchema = z.discriminatedUnion('type', [
 
   z.strictObject({ type: z.literal('keep-fit'), fit: keptFitSchema }),
   z.strictObject({ type: z.literal('release-fit'), runId: runIdSchema }),
+
+  /** The first way in that a project gets is the chosen one. */
+  z.strictObject({ type: z.literal('add-way-in'), wayIn: drawnWayInSchema }),
+  z.strictObject({
+    type: z.literal('name-way-in'),
+    wayInId: wayInIdSchema,
+    name: z.string().min(1).max(120),
+  }),
+  z.strictObject({ type: z.literal('remove-way-in'), wayInId: wayInIdSchema }),
+  z.strictObject({ type: z.literal('choose-way-in'), wayInId: wayInIdSchema }),
+  z.strictObject({
+    type: z.literal('add-obstacle'),
+    wayInId: wayInIdSchema,
+    /** Its place in the way, from 0. */
+    index: z.int().min(0),
+    obstacle: drawnObstacleSchema,
+  }),
+  z.strictObject({
+    type: z.literal('change-obstacle'),
+    wayInId: wayInIdSchema,
+    obstacle: drawnObstacleSchema,
+  }),
+  z.strictObject({
+    type: z.literal('move-obstacle'),
+    wayInId: wayInIdSchema,
+    obstacleId: obstacleIdSchema,
+    toIndex: z.int().min(0),
+  }),
+  z.strictObject({
+    type: z.literal('remove-obstacle'),
+    wayInId: wayInIdSchema,
+    obstacleId: obstacleIdSchema,
+  }),
+  /** Ties runs to the chosen way in, or lets them go: nothing wider than what passes. */
+  z.strictObject({
+    type: z.literal('limit-runs'),
+    runIds: z.array(runIdSchema).min(1).max(10_000),
+    isLimited: z.boolean(),
+  }),
+  z.strictObject({ type: z.literal('describe-vehicle'), vehicle: vehicleSchema.nullable() }),
 ]);
 
 /** Several commands as one step: one label, one undo. Nothing happens when any of them is refused. */

@@ -27,6 +27,16 @@ const labels: Readonly<Record<Exclude<Command['type'], 'together'>, string>> = {
   'remove-station': 'Remove a wanted station',
   'keep-fit': 'Keep a fit',
   'release-fit': 'Release a fit',
+  'add-way-in': 'Describe a way in',
+  'name-way-in': 'Name a way in',
+  'remove-way-in': 'Remove a way in',
+  'choose-way-in': 'Choose the way in',
+  'add-obstacle': 'Add an obstacle',
+  'change-obstacle': 'Change an obstacle',
+  'move-obstacle': 'Move an obstacle',
+  'remove-obstacle': 'Remove an obstacle',
+  'limit-runs': 'Limit runs to what passes',
+  'describe-vehicle': 'Describe the vehicle',
 };
 
 /** What undo and redo call a command, in plain words. */

@@ -17,6 +17,8 @@ export const runIdSchema = idOf('run');
 export const vertexIdSchema = idOf('vertex');
 export const zoneIdSchema = idOf('zone');
 export const stationIdSchema = idOf('station');
+export const wayInIdSchema = idOf('way-in');
+export const obstacleIdSchema = idOf('obstacle');
 
 export type ProjectId = z.infer<typeof projectIdSchema>;
 export type SheetId = z.infer<typeof sheetIdSchema>;
@@ -25,3 +27,5 @@ export type RunId = z.infer<typeof runIdSchema>;
 export type VertexId = z.infer<typeof vertexIdSchema>;
 export type ZoneId = z.infer<typeof zoneIdSchema>;
 export type StationId = z.infer<typeof stationIdSchema>;
+export type WayInId = z.infer<typeof wayInIdSchema>;
+export type ObstacleId = z.infer<typeof obstacleIdSchema>;

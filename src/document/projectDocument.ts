@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import type { PaperPoint } from '../geometry/point.ts';
 import {
   referenceIdSchema,
   runIdSchema,
@@ -7,8 +6,10 @@ import {
   sheetIdSchema,
   stationIdSchema,
   vertexIdSchema,
+  wayInIdSchema,
   zoneIdSchema,
 } from './ids.ts';
+import { drawnWayInSchema, paperPointSchema, vehicleSchema } from './wayInRecords.ts';
 
 /**
  * The project document: what the operator drew and decided, as flat records by branded id. Points are paper points
@@ -20,13 +21,6 @@ import {
 export const documentSchemaVersion = 1;
 
 const text = (most: number) => z.string().max(most);
-/** Pages reach 17 m a side (about 48,000 points); a coordinate beyond a million points is a broken pick. */
-export const coordinate = z.number().min(-1e6).max(1e6);
-export const paperPointSchema = z
-  .strictObject({ x: coordinate, y: coordinate })
-  .readonly()
-  .transform((point) => point as PaperPoint);
-
 const pickUncertaintyPt = z.number().min(0).max(1000);
 const lengthMm = z.number().min(0).max(1_000_000);
 const positiveLengthMm = z.number().positive().max(1_000_000);
@@ -175,6 +169,14 @@ export const projectDocumentSchema = z
     zones: z.record(zoneIdSchema, zoneSchema).readonly(),
     stations: z.record(stationIdSchema, wantedStationSchema).readonly(),
     keptFits: z.record(runIdSchema, keptFitSchema).readonly(),
+    // Projects stored before ways in were described have none of these.
+    wayInIds: z.array(wayInIdSchema).readonly().default([]),
+    waysIn: z.record(wayInIdSchema, drawnWayInSchema).readonly().default({}),
+    /** The way that the pieces are to take. */
+    chosenWayInId: wayInIdSchema.nullable().default(null),
+    /** Runs whose pieces are no wider than what passes the chosen way in. */
+    limitedRunIds: z.array(runIdSchema).readonly().default([]),
+    vehicle: vehicleSchema.nullable().default(null),
   })
   .readonly();
 
@@ -205,6 +207,11 @@ export const emptyDocument = (name: string, stockRange: StockRangeRef): ProjectD
   zones: {},
   stations: {},
   keptFits: {},
+  wayInIds: [],
+  waysIn: {},
+  chosenWayInId: null,
+  limitedRunIds: [],
+  vehicle: null,
 });
 
 /** The references picked on a sheet, in the order of their ids. */

@@ -10,6 +10,8 @@ const sentences = {
   'sheet-missing': 'That sheet is no longer in the project.',
   'sheet-exists': 'That sheet is in the project already.',
   'sheet-in-use': 'Runs are traced on this sheet. Remove them first, then the sheet.',
+  'sheet-in-way-in':
+    'Widths of a way in are picked on this sheet. Type them or remove them first, then the sheet.',
   'reference-missing': 'That known dimension is no longer in the project.',
   'reference-exists': 'That known dimension is in the project already.',
   'reference-too-short': 'The two points of a known dimension lie on one another. Pick two points apart.',
@@ -26,6 +28,14 @@ const sentences = {
   'zone-exists': 'That opening or blocked zone is in the project already.',
   'station-missing': 'That wanted station is no longer in the project.',
   'station-exists': 'That wanted station is in the project already.',
+  'way-in-missing': 'That way in is no longer in the project.',
+  'way-in-exists': 'That way in is in the project already.',
+  'obstacle-missing': 'That obstacle is no longer part of the way in.',
+  'obstacle-exists': 'That obstacle is part of the way in already.',
+  'obstacles-too-many': 'A way in takes at most 100 obstacles.',
+  'obstacle-kind-fixed': 'An obstacle stays of its kind. Remove it and add another.',
+  'pick-too-short': 'The two picked points lie on one another. Pick two points apart.',
+  'place-out-of-range': 'There is no such place in the way in.',
   'straight-missing': 'It must lie on a straight: name a point of the front line other than its last.',
 } as const;
 

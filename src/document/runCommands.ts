@@ -58,6 +58,7 @@ const removeRun = (draft: DraftDocument, runId: RunId): void => {
   for (const station of Object.values(draft.stations))
     if (station.runId === runId) delete draft.stations[station.id];
   delete draft.keptFits[runId];
+  draft.limitedRunIds = draft.limitedRunIds.filter((id) => id !== runId);
   delete draft.runs[runId];
   draft.runIds = draft.runIds.filter((id) => id !== runId);
 };

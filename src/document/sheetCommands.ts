@@ -2,6 +2,7 @@ import type { Draft } from 'mutative';
 import type { SimpleCommand } from './command.ts';
 import type { ProjectDocument } from './projectDocument.ts';
 import { type Refusal, refusal } from './refusal.ts';
+import { isPickedOn } from './wayInCommands.ts';
 
 const coincide = (a: { x: number; y: number }, b: { x: number; y: number }) => a.x === b.x && a.y === b.y;
 
@@ -29,6 +30,7 @@ export const applySheetCommand = (draft: Draft<ProjectDocument>, command: Simple
       if (!draft.sheets[command.sheetId]) return refusal('sheet-missing', 'sheetId');
       if (Object.values(draft.runs).some((run) => run.sheetId === command.sheetId))
         return refusal('sheet-in-use', 'sheetId');
+      if (isPickedOn(draft, command.sheetId)) return refusal('sheet-in-way-in', 'sheetId');
       for (const reference of Object.values(draft.references))
         if (reference.sheetId === command.sheetId) delete draft.references[reference.id];
       delete draft.sheets[command.sheetId];

@@ -1,7 +1,17 @@
 import fc from 'fast-check';
 import type { SimpleCommand } from '../../src/document/command.ts';
-import type { ReferenceId, RunId, SheetId, StationId, VertexId, ZoneId } from '../../src/document/ids.ts';
+import type {
+  ObstacleId,
+  ReferenceId,
+  RunId,
+  SheetId,
+  StationId,
+  VertexId,
+  WayInId,
+  ZoneId,
+} from '../../src/document/ids.ts';
 import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
+import type { DrawnObstacle } from '../../src/document/wayInRecords.ts';
 import { paperPoint } from '../../src/geometry/point.ts';
 
 /** Random editing as an operator might do it: mostly commands that apply, some that are refused. */
@@ -34,7 +44,7 @@ export interface Draw {
 }
 
 export const drawArb: fc.Arbitrary<Draw> = fc.record({
-  kind: fc.nat(19),
+  kind: fc.nat(25),
   which: fc.nat(999),
   more: fc.nat(999),
   points: fc.array(pointArb, { minLength: 2, maxLength: 6 }),
@@ -164,11 +174,80 @@ export const commandFor = (document: ProjectDocument, draw: Draw, serial: number
           withinMm: 300,
         },
       };
+    case 19:
+    case 20:
+    case 21:
+    case 22:
+    case 23:
+    case 24:
+      return wayInCommandFor(document, draw, serial);
     default: {
       const zoneId = (pickFrom(Object.keys(document.zones), which) ?? 'zone-none') as ZoneId;
       return more % 2
         ? { type: 'remove-zone', zoneId }
         : { type: 'change-zone', zoneId, changes: { a: second, name: 'Column' } };
     }
+  }
+};
+
+const wayInCommandFor = (
+  document: ProjectDocument,
+  { kind, which, more, points }: Draw,
+  serial: number,
+): SimpleCommand => {
+  const wayInId = pickFrom(document.wayInIds, which) ?? ('way-in-none' as WayInId);
+  const obstacles = document.waysIn[wayInId]?.obstacles ?? [];
+  const obstacleId = pickFrom(obstacles, more)?.id ?? ('obstacle-none' as ObstacleId);
+  const sheetId = pickFrom(document.sheetIds, more);
+  const [a, b] = points;
+  const obstacle = (id: ObstacleId): DrawnObstacle => ({
+    id,
+    kind: 'passage',
+    name: `Passage ${serial}`,
+    sizes: {
+      widthMm:
+        sheetId && a && b && which % 2
+          ? { from: 'sheet', sheetId, a, b, pickUncertaintyPt: 0.5 }
+          : { from: 'typed', lengthMm: 900 + more },
+      heightMm: { from: 'typed', lengthMm: 2000 + more },
+    },
+    figures: {},
+    typedPlusMinusMm: more % 20,
+    confirmOnSite: false,
+  });
+  const runIds = document.runIds.filter((_, index) => (which >> index) % 2 === 0).slice(0, 3);
+  switch (kind) {
+    case 19:
+      return which % 3
+        ? {
+            type: 'add-way-in',
+            wayIn: { id: `way-in-${serial}` as WayInId, name: `Way ${serial}`, obstacles: [] },
+          }
+        : { type: 'choose-way-in', wayInId };
+    case 20:
+      return {
+        type: 'add-obstacle',
+        wayInId,
+        index: more % (obstacles.length + 2),
+        obstacle: obstacle(`obstacle-${serial}` as ObstacleId),
+      };
+    case 21:
+      return { type: 'change-obstacle', wayInId, obstacle: obstacle(obstacleId) };
+    case 22:
+      return { type: 'move-obstacle', wayInId, obstacleId, toIndex: which % (obstacles.length + 1) };
+    case 23:
+      return more % 3 ? { type: 'remove-obstacle', wayInId, obstacleId } : { type: 'remove-way-in', wayInId };
+    default:
+      return more % 3
+        ? {
+            type: 'limit-runs',
+            runIds: runIds.length ? runIds : ['run-none' as RunId],
+            isLimited: which % 3 !== 0,
+          }
+        : {
+            type: 'describe-vehicle',
+            vehicle:
+              which % 2 ? { lengthMm: 3000 + more, widthMm: 1700, heightMm: 1800, payloadKg: 900 } : null,
+          };
   }
 };
