@@ -6,7 +6,9 @@ import { poseProblem } from '../fitting/poseProblem.ts';
 import { drawPlanPdf } from '../issue/planPdf/drawPlanPdf.ts';
 import { scheduleCsv } from '../issue/scheduleCsv.ts';
 import { scaleOfSheet } from '../measure/scaleOfSheet.ts';
-import { type ScheduleRow, scheduleOfRun } from '../quote/schedule.ts';
+import { extrasOfRun } from '../quote/extras.ts';
+import { pieceMarks } from '../quote/pieceMarks.ts';
+import { extraRows, type ScheduleRow, scheduleOfRun } from '../quote/schedule.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
 import type { Plans } from './plans.ts';
@@ -52,7 +54,12 @@ export const exportSchedule = (project: OpenProject, range: StockRange): IssuedF
   const rows = document.runIds.flatMap((runId, index): readonly ScheduleRow[] => {
     const run = document.runs[runId];
     const alternative = fitToTakeAway(document, runId, range);
-    return run && alternative ? scheduleOfRun({ name: run.name, number: index + 1 }, alternative, range) : [];
+    const posed = poseProblem(document, runId, range);
+    if (!run || !alternative || !posed.ok) return [];
+    const numbered = { name: run.name, number: index + 1 };
+    const marks = pieceMarks(numbered.number, alternative);
+    const extras = extrasOfRun(posed.problem, alternative, range, marks);
+    return [...scheduleOfRun(numbered, alternative, range, marks), ...extraRows(numbered, extras)];
   });
   if (rows.length === 0)
     throw new ApiFailure(

@@ -18,6 +18,7 @@ const kindWords: Readonly<Record<ScheduleRow['kind'], string>> = {
   closes: 'closes',
   filler: 'filler',
   'made-to-measure': 'made to measure',
+  extra: 'extra',
 };
 
 /**
@@ -32,6 +33,7 @@ export const scheduleCsv = (rows: readonly ScheduleRow[], currency: string): str
     'Kind',
     'Item',
     'Name',
+    'Count',
     'From (mm)',
     'To (mm)',
     'Width (mm)',
@@ -46,6 +48,7 @@ export const scheduleCsv = (rows: readonly ScheduleRow[], currency: string): str
     kindWords[row.kind],
     row.item,
     row.name,
+    row.count,
     row.fromMm,
     row.toMm,
     row.widthMm,

@@ -1,16 +1,20 @@
 import type { FitAlternative, LeftoverVerdict } from '../fitting/fitAnswer.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import type { Extra } from './extras.ts';
+import { leftoverPrice } from './leftoverPrice.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
 
-export type ScheduleKind = 'module' | 'station' | 'corner-unit' | 'corner-wedge' | LeftoverVerdict;
+export type ScheduleKind = 'module' | 'station' | 'corner-unit' | 'corner-wedge' | LeftoverVerdict | 'extra';
 
-/** One line of the schedule: a piece to order, a corner, or a leftover to deal with. Lengths in mm along the front. */
+/** One line of the schedule: a piece to order, a corner, a leftover to deal with, or an extra. Lengths in mm along the front. */
 export interface ScheduleRow {
   readonly mark: string;
   readonly kind: ScheduleKind;
   readonly run: string;
-  /** From 1, along the front line; for a corner, the straight that leads into it. */
-  readonly straight: number;
+  /** From 1, along the front line; for a corner, the straight that leads into it; null for an extra of the whole run. */
+  readonly straight: number | null;
+  /** 1 but for extras. Width, price and mass are of all of them together. */
+  readonly count: number;
   /** Stock id; empty for a wedge or a leftover, which the range does not hold. */
   readonly item: string;
   readonly name: string;
@@ -42,7 +46,7 @@ const cornerRow = (
   mark: string,
   range: StockRange,
 ): ScheduleRow | null => {
-  const shared = { mark, run, straight: index + 1, fromMm: null, toMm: null };
+  const shared = { mark, run, straight: index + 1, count: 1, fromMm: null, toMm: null };
   if (corner.treatment === 'mitre')
     return {
       ...shared,
@@ -84,6 +88,7 @@ export const scheduleOfRun = (
       kind: item?.kind ?? 'module',
       run: run.name,
       straight: piece.straight + 1,
+      count: 1,
       item: piece.item,
       name: item?.name ?? piece.item,
       fromMm: piece.fromMm,
@@ -104,18 +109,19 @@ export const scheduleOfRun = (
       kind: leftover.verdict,
       run: run.name,
       straight: leftover.straight + 1,
+      count: 1,
       item: '',
       name: verdictWords[leftover.verdict],
       fromMm: leftover.fromMm,
       toMm: leftover.toMm,
       widthMm: leftover.widthMm,
-      price: null,
+      price: leftoverPrice(range, leftover.verdict, leftover.widthMm),
       massKg: null,
       note: leftover.confirmed ? '' : 'Not sure from this drawing: measure on site before ordering',
     }),
   );
   const straights =
-    Math.max(0, alternative.corners.length, ...pieceRows.map(({ straight }) => straight - 1)) + 1;
+    Math.max(0, alternative.corners.length, ...alternative.pieces.map(({ straight }) => straight)) + 1;
   const rows: ScheduleRow[] = [];
   for (let straight = 1; straight <= straights; straight += 1) {
     rows.push(
@@ -128,4 +134,36 @@ export const scheduleOfRun = (
     if (row) rows.push(row);
   }
   return rows;
+};
+
+/** The extras of one run as rows that follow its pieces; their marks count on by themselves: `1.E1`. */
+export const extraRows = (
+  run: { readonly name: string; readonly number: number },
+  extras: readonly Extra[],
+): readonly ScheduleRow[] =>
+  extras.map(({ name, count, lengthMm, price, massKg, note }, index) => ({
+    mark: `${run.number}.E${index + 1}`,
+    kind: 'extra',
+    run: run.name,
+    straight: null,
+    count,
+    item: '',
+    name,
+    fromMm: null,
+    toMm: null,
+    widthMm: lengthMm,
+    price,
+    massKg,
+    note,
+  }));
+
+/** What rows come to in the range's currency, and how many of them the range gives no price for. */
+export const priceOfRows = (
+  rows: readonly ScheduleRow[],
+): { readonly price: number; readonly unpriced: number } => {
+  const needsPrice = rows.filter(({ kind }) => kind !== 'extra' && kind !== 'closes');
+  return {
+    price: rows.reduce((sum, { price }) => sum + Math.round((price ?? 0) * 100), 0) / 100,
+    unpriced: needsPrice.filter(({ price }) => price === null).length,
+  };
 };

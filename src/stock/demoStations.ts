@@ -17,10 +17,7 @@ export const demoStations: readonly StockItem[] = [
     massKg: 31,
     packed: { lengthMm: 660, widthMm: 760, heightMm: 620 },
     leadTimeDays: 15,
-    includes: [
-      { name: 'Spacer bar', count: 1 },
-      { name: 'Drip tray waste DN 32', count: 1 },
-    ],
+    includes: [{ name: 'Drip tray waste DN 32', count: 1 }],
     services: [
       { kind: 'beer-line', offsetMm: 300, heightMm: 450, connection: '9.5 mm tube', count: 6 },
       { kind: 'coolant', offsetMm: 360, heightMm: 450, connection: '15 mm tube', count: 2 },
@@ -41,10 +38,7 @@ export const demoStations: readonly StockItem[] = [
     massKg: 22,
     packed: { lengthMm: 460, widthMm: 760, heightMm: 620 },
     leadTimeDays: 15,
-    includes: [
-      { name: 'Spacer bar', count: 1 },
-      { name: 'Drip tray waste DN 32', count: 1 },
-    ],
+    includes: [{ name: 'Drip tray waste DN 32', count: 1 }],
     services: [
       { kind: 'beer-line', offsetMm: 200, heightMm: 450, connection: '9.5 mm tube', count: 3 },
       { kind: 'coolant', offsetMm: 260, heightMm: 450, connection: '15 mm tube', count: 2 },
@@ -188,7 +182,6 @@ export const demoStations: readonly StockItem[] = [
     massKg: 16,
     packed: { lengthMm: 460, widthMm: 760, heightMm: 420 },
     leadTimeDays: 15,
-    includes: [{ name: 'Spacer bar', count: 1 }],
     services: [
       { kind: 'power', offsetMm: 200, heightMm: 600, connection: '230 V 16 A', count: 2, loadKw: 2.4 },
     ],
