@@ -4,7 +4,14 @@ import type { TextRun } from '../sheet/textRun.ts';
 import { fitAxes } from './axisFit.ts';
 import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DrawingUnit } from './dimensionText.ts';
-import { extentOf, type Supporter, supportersOf, type Voter, voteForScale } from './dimensionVote.ts';
+import {
+  CLEAR_SPAN,
+  extentOf,
+  type Supporter,
+  supportersOf,
+  type Voter,
+  voteForScale,
+} from './dimensionVote.ts';
 import { findVoters, type ResolvedVoters, resolveUnits } from './dimensionVoters.ts';
 import { paperMmPerUnit } from './paperLength.ts';
 import { refineScale } from './refineScale.ts';
@@ -44,9 +51,6 @@ export interface DisagreeingDimension {
   /** What is drawn, at the scale of the others, in mm. */
   readonly drawnMm: number;
 }
-
-/** A text whose best span looks this good is a dimension, agreeing or not. */
-const CLEAR_DIMENSION = 0.9;
 
 const MOST_VIEWS = 8;
 
@@ -162,7 +166,7 @@ const concluded = (
   const taken = new Set(claims.flatMap((other) => other.supporters.map(({ voter }) => voter.text)));
   const disagreeing: DisagreeingDimension[] = [];
   for (const voter of voters) {
-    const isClear = (voter.spans[0]?.weight ?? 0) >= CLEAR_DIMENSION;
+    const isClear = (voter.spans[0]?.weight ?? 0) >= CLEAR_SPAN;
     if (taken.has(voter.text) || !isClear) continue;
     if (claims.length > 1 && !isInside(voter.text.origin, extent)) continue;
     const span = nearestSpan(voter, voter.value / mmPerPoint);
@@ -194,7 +198,7 @@ const concluded = (
 const nearestSpan = ({ spans }: Voter, wanted: number): DimensionSpan | undefined => {
   const farFrom = ({ length }: DimensionSpan): number => Math.abs(Math.log(length / wanted));
   return spans
-    .filter(({ weight }) => weight >= Math.max(CLEAR_DIMENSION, 0.95 * (spans[0]?.weight ?? 0)))
+    .filter(({ weight }) => weight >= Math.max(CLEAR_SPAN, 0.95 * (spans[0]?.weight ?? 0)))
     .reduce<DimensionSpan | undefined>(
       (best, span) => (!best || farFrom(span) < farFrom(best) ? span : best),
       undefined,

@@ -1,5 +1,6 @@
 import type { Box } from '../geometry/box.ts';
 import type { TextRun } from '../sheet/textRun.ts';
+import { chanceOfAgreement } from './chanceOfAgreement.ts';
 import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DimensionText } from './dimensionText.ts';
 import { splitGroups } from './splitViews.ts';
@@ -40,6 +41,15 @@ const RIVAL_DISTANCE = 0.02;
 const CLEAR_LEAD = 1.35;
 const CLEAR_LEAD_OF_TWO = 1.7;
 
+/** Fewer supporters than this must be at least a third of the texts that look like a dimension. */
+const ENOUGH_SUPPORTERS = 6;
+
+/** A text whose best span looks this good is a dimension, whether it agrees or not. */
+export const CLEAR_SPAN = 0.9;
+
+/** An agreement is believed where fewer than this many as good would be expected by chance. */
+const MOST_CHANCE = 0.05;
+
 interface Candidate {
   readonly log: number;
   readonly tolerance: number;
@@ -67,7 +77,10 @@ export const voteForScale = (voters: readonly Voter[]): VoteResult | null => {
     winner.weight >= lead * rival.weight ||
     splitGroups(winner.supporters, rival.supporters) !== null ||
     isOtherAxis(winner, rival);
-  if (!isClear) return null;
+  if (!isClear || chanceOfAgreement(winner.members, voters) > MOST_CHANCE) return null;
+  const clearVoters = voters.filter(({ spans }) => (spans[0]?.weight ?? 0) >= CLEAR_SPAN).length;
+  const isFew = winner.supporters.length < ENOUGH_SUPPORTERS && winner.supporters.length < clearVoters / 3;
+  if (isFew) return null;
   return { unitsPerPoint: Math.exp(winner.log), supporters: winner.supporters, weight: winner.weight };
 };
 
@@ -128,6 +141,7 @@ interface Cluster {
   readonly log: number;
   readonly weight: number;
   readonly supporters: readonly Supporter[];
+  readonly members: readonly (Supporter & { readonly tolerance: number })[];
 }
 
 const bestCluster = (
@@ -159,6 +173,7 @@ const bestCluster = (
     log: best.log,
     weight: best.weight,
     supporters: best.members.map(({ voter, span }) => ({ voter: voters[voter]!, span })),
+    members: best.members.map(({ voter, span, tolerance }) => ({ voter: voters[voter]!, span, tolerance })),
   };
 };
 
