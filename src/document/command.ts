@@ -9,10 +9,10 @@ import {
   wayInIdSchema,
   zoneIdSchema,
 } from './ids.ts';
+import { jobChangesSchema } from './job.ts';
 import {
   acceptedScaleSchema,
   cornerTreatments,
-  jobSchema,
   keptFitSchema,
   referenceSchema,
   runSchema,
@@ -36,7 +36,7 @@ import {
  * @example { type: 'move-vertex', runId: 'run-1a', vertexId: 'vertex-2b', to: { x: 120.5, y: 480 } }
  */
 const simpleCommandSchema = z.discriminatedUnion('type', [
-  z.strictObject({ type: z.literal('change-job'), changes: jobSchema.unwrap().partial() }),
+  z.strictObject({ type: z.literal('change-job'), changes: jobChangesSchema }),
   z.strictObject({ type: z.literal('choose-stock-range'), stockRange: stockRangeRefSchema }),
 
   z.strictObject({ type: z.literal('add-sheet'), sheet: sheetSchema }),

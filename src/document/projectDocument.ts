@@ -9,6 +9,7 @@ import {
   wayInIdSchema,
   zoneIdSchema,
 } from './ids.ts';
+import { jobSchema } from './job.ts';
 import { drawnWayInSchema, paperPointSchema, vehicleSchema } from './wayInRecords.ts';
 
 /**
@@ -24,20 +25,6 @@ const text = (most: number) => z.string().max(most);
 const pickUncertaintyPt = z.number().min(0).max(1000);
 const lengthMm = z.number().min(0).max(1_000_000);
 const positiveLengthMm = z.number().positive().max(1_000_000);
-
-export const jobStates = ['enquiry', 'traced', 'fitted', 'issued', 'ordered', 'lost'] as const;
-
-/** What the office calls the project. Dates are ISO 8601 calendar dates (`2027-03-15`). */
-export const jobSchema = z
-  .strictObject({
-    name: text(200).min(1),
-    number: text(60),
-    client: text(200),
-    site: text(300),
-    tenderDate: z.union([z.literal(''), z.iso.date()]),
-    state: z.enum(jobStates),
-  })
-  .readonly();
 
 /** A scale that the operator took over from the sheet's own evidence. `ratio` is real mm per paper mm. */
 export const acceptedScaleSchema = z
@@ -180,7 +167,6 @@ export const projectDocumentSchema = z
   })
   .readonly();
 
-export type Job = z.infer<typeof jobSchema>;
 export type AcceptedScale = z.infer<typeof acceptedScaleSchema>;
 export type Sheet = z.infer<typeof sheetSchema>;
 export type Reference = z.infer<typeof referenceSchema>;
@@ -197,7 +183,17 @@ export type ProjectDocument = z.infer<typeof projectDocumentSchema>;
 /** A document with a name and nothing drawn. */
 export const emptyDocument = (name: string, stockRange: StockRangeRef): ProjectDocument => ({
   schemaVersion: documentSchemaVersion,
-  job: { name, number: '', client: '', site: '', tenderDate: '', state: 'enquiry' },
+  job: {
+    name,
+    number: '',
+    client: '',
+    site: '',
+    tenderDate: '',
+    state: 'enquiry',
+    addenda: [],
+    questions: [],
+    retainUntil: '',
+  },
   stockRange,
   sheetIds: [],
   sheets: {},
