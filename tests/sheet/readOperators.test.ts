@@ -191,3 +191,25 @@ describe('operators to text', () => {
     expect(reading.text[1]!.origin.x).toBeCloseTo(40 + 16.68 + 50, 2);
   });
 });
+
+describe('pictures', () => {
+  const picture = (width: number, height: number) =>
+    pdfWithContent('q 400 0 0 300 0 0 cm /Im Do Q', (page, context) => {
+      const image = context.stream(new Uint8Array(16), {
+        Type: 'XObject',
+        Subtype: 'Image',
+        Width: width,
+        Height: height,
+        ColorSpace: 'DeviceGray',
+        BitsPerComponent: 8,
+      });
+      page.node.setXObject(PDFName.of('Im'), context.register(image));
+    });
+
+  it('are placed, and noticed even where they are too large to decode', async () => {
+    const whole = [{ minX: 0, minY: 0, maxX: 400, maxY: 300 }];
+    expect((await readFirstPage(await picture(4, 4))).reading.pictures).toEqual(whole);
+    expect((await readFirstPage(await picture(12_000, 12_000))).reading.pictures).toEqual(whole);
+    expect((await readFirstPage(await pdfWithContent(''))).reading.pictures).toEqual([]);
+  });
+});

@@ -8,6 +8,7 @@ import {
   PDFNumber,
   type PDFObject,
   PDFRef,
+  PDFStream,
   PDFString,
 } from '@cantoo/pdf-lib';
 import { type Box, boxBetween } from '../../geometry/box.ts';
@@ -18,6 +19,8 @@ export interface RawPage {
   /** MediaBox, inherited where the page has none; undefined where it is missing or no box. */
   readonly mediaBox?: Box;
   readonly viewports: readonly EmbeddedViewport[];
+  /** Whether the page has a picture among its resources, drawn or not. */
+  readonly hasPicture: boolean;
 }
 
 /** Page trees deeper than this are cyclic or hostile. */
@@ -46,7 +49,7 @@ export const readRawPage = (
   pageRef: { readonly num: number; readonly gen: number },
 ): RawPage => {
   const page = document.context.lookup(PDFRef.of(pageRef.num, pageRef.gen));
-  if (!(page instanceof PDFDict)) return { viewports: [] };
+  if (!(page instanceof PDFDict)) return { viewports: [], hasPicture: false };
   const mediaBox = boxOf(inherited(page, 'MediaBox'));
   const list = page.lookup(PDFName.of('VP'));
   const viewports: EmbeddedViewport[] = [];
@@ -56,7 +59,7 @@ export const readRawPage = (
       if (viewport) viewports.push(viewport);
     }
   }
-  return { ...(mediaBox ? { mediaBox } : {}), viewports };
+  return { ...(mediaBox ? { mediaBox } : {}), viewports, hasPicture: hasPictureResource(page) };
 };
 
 const inherited = (page: PDFDict, key: string): PDFObject | undefined => {
@@ -67,6 +70,16 @@ const inherited = (page: PDFDict, key: string): PDFObject | undefined => {
     node = node.lookup(PDFName.of('Parent'));
   }
   return undefined;
+};
+
+const hasPictureResource = (page: PDFDict): boolean => {
+  const resources = inherited(page, 'Resources');
+  const objects = resources instanceof PDFDict ? resources.lookup(PDFName.of('XObject')) : undefined;
+  if (!(objects instanceof PDFDict)) return false;
+  return objects.keys().some((key) => {
+    const object = objects.lookup(key);
+    return object instanceof PDFStream && nameOf(object.dict.lookup(PDFName.of('Subtype'))) === 'Image';
+  });
 };
 
 const numbersOf = (value: PDFObject | undefined): number[] | undefined => {

@@ -33,7 +33,6 @@ export const readPage = async (
   const { page: pageNumber, bytes, password, layers: switches = {} } = options;
   const page = await getPage(document, pageNumber);
   const warnings: string[] = [];
-  const raw = await readRaw(bytes, password, page, warnings);
   const viewBox = viewBoxOf(page);
   const optionalContent = await document.getOptionalContentConfig({ intent: 'display' });
   for (const [id, visible] of Object.entries(switches)) optionalContent.setVisibility(id, visible, false);
@@ -43,12 +42,17 @@ export const readPage = async (
     indexOfLayer.set(id, layers.length);
     layers.push({ id, name: String(group.name ?? ''), visible: group.visible });
   }
-  const { linework, text, pictures } = readOperators(await operatorsOf(page), {
+  const content = readOperators(await operatorsOf(page), {
     viewBox,
     isVisible: (properties) => optionalContent.isVisible(properties),
     layerOf: (properties) => layerIndex(properties, indexOfLayer),
     fontMatrixOf: (name) => fontMatrixOf(page, name),
   });
+  const { linework, text } = content;
+  const isBare = linework.pathCount + text.length + content.pictures.length === 0;
+  const raw = await readRaw(bytes, password, page, isBare, warnings);
+  // A picture too large to decode leaves no trace among the operators.
+  const pictures = isBare && raw.hasPicture ? [viewBox] : content.pictures;
   return {
     reading: {
       pages: document.numPages,
@@ -131,14 +135,15 @@ const readRaw = async (
   bytes: Uint8Array,
   password: string | undefined,
   page: PDFPageProxy,
+  isBare: boolean,
   warnings: string[],
 ): Promise<RawPage> => {
-  if (!needsRaw(bytes) || !page.ref) return { viewports: [] };
+  if (!page.ref || !(isBare || needsRaw(bytes))) return { viewports: [], hasPicture: false };
   try {
     return readRawPage(await openRaw(bytes, password), page.ref);
   } catch (error) {
     warnings.push(`Embedded measures and the MediaBox could not be read (${(error as Error).message}).`);
-    return { viewports: [] };
+    return { viewports: [], hasPicture: false };
   }
 };
 

@@ -1,4 +1,4 @@
-import { PDFDocument } from '@cantoo/pdf-lib';
+import { PDFDocument, PDFName } from '@cantoo/pdf-lib';
 import { describe, expect, it } from 'vitest';
 import { PlanError } from '../../../src/app/ports.ts';
 import { createPlanReader } from '../../../src/host/reading/createPlanReader.ts';
@@ -57,6 +57,26 @@ describe('reading a plan in its own thread', () => {
     expect(await codeOf(reader.pages(bytes, {}))).toBe('password-needed');
     expect(await codeOf(reader.readPage(bytes, 1, { password: 'bar' }))).toBe('password-wrong');
     expect(await codeOf(reader.readPage(bytes, 1, { password: 'counter' }))).toBe('read');
+  });
+
+  // The library that writes this file leaves its strings unencrypted, so that no reader can read them back: only the
+  // numbers and names of the dictionaries are looked at here, and the unit counts as blank.
+  it('reads boxes and embedded measures of an encrypted file too', async () => {
+    const document = await PDFDocument.create();
+    const page = document.addPage([300, 200]);
+    page.setCropBox(50, 50, 100, 100);
+    const format = { C: 0.0176389 };
+    const measure = { Type: 'Measure', Subtype: 'RL', X: [format], D: [format], A: [format] };
+    page.node.set(
+      PDFName.of('VP'),
+      document.context.obj([{ Type: 'Viewport', BBox: [10, 10, 290, 190], Measure: measure }]),
+    );
+    document.encrypt({ userPassword: 'counter', ownerPassword: 'front of house' });
+    const { answer } = await reader.readPage(await document.save(), 1, { password: 'counter' });
+    const { sheet, remarks } = readAnswerSchema.parse(answer);
+    expect(sheet.mediaBox).toEqual([0, 0, 300, 200]);
+    expect(sheet.viewBox).toEqual([50, 50, 150, 150]);
+    expect(remarks?.map(({ code }) => code)).toEqual(['measure-unit-blank']);
   });
 
   it('refuses what is no PDF, damaged, or has no such page, each by its code', async () => {
