@@ -1,8 +1,9 @@
 import { projectOntoLine, type Segment } from '../geometry/line.ts';
-import { distanceBetween } from '../geometry/vector.ts';
-import { lineAt } from './lineAt.ts';
+import { distanceBetween, leftOf, scaledBy } from '../geometry/vector.ts';
+import { directionOf, lineAt } from './lineAt.ts';
 import type { LineworkIndex } from './lineworkIndex.ts';
 import { isSameStroke, isSolid } from './strokeStyle.ts';
+import { straightOn } from './walkLines.ts';
 
 /** The opposite line of a counter. */
 export interface CounterBack {
@@ -41,9 +42,23 @@ const nearestCovered = (beside: readonly Beside[], whole: number, share: number)
   return null;
 };
 
+/** Signed offsets that lines reach which stand square on an end of the straight: the ends of the counter, as drawn. */
+const endReaches = (index: LineworkIndex, line: number, straight: Segment): readonly number[] => {
+  const along = directionOf(straight);
+  const left = leftOf(along);
+  return [straight.start, straight.end].flatMap((place) =>
+    [left, scaledBy(left, -1)].flatMap((way) => {
+      const { to } = straightOn(index, line, place, way);
+      const { offset } = projectOntoLine(to, straight);
+      return offset === 0 ? [] : [offset];
+    }),
+  );
+};
+
 /**
  * The line opposite a straight of a counter: a parallel of the same stroke within the depths that counters have, which
- * runs beside a good part of it; where there is none, the face of a wall that it stands against.
+ * runs beside a good part of it, before all one that the ends of the counter lead to; where there is none, the face of a
+ * wall that it stands against.
  *
  * @param depth least and most depth in user-space units
  */
@@ -77,6 +92,22 @@ export const counterBack = (
     if (isSameStroke(linework, line, item)) own.push({ offset, from, to });
     else if (isSolid(linework, item)) others.push({ offset, from, to });
   }
-  const found = nearestCovered(own, whole, 0.4) ?? nearestCovered(others, whole, 0.7);
-  return found === null ? null : { side: found > 0 ? 'left' : 'right', offset: Math.abs(found) };
+  const reaches = endReaches(index, line, straight);
+  const joined = own.filter(({ offset }) =>
+    reaches.some((reach) => Math.abs(reach - offset) <= 0.02 * Math.abs(offset)),
+  );
+  const beside =
+    nearestCovered(joined, whole, 0.25) ??
+    nearestCovered(own, whole, 0.4) ??
+    nearestCovered(others, whole, 0.7);
+  // An end that is drawn shows the depth even where the back is hidden under a window or left out.
+  const drawnEnd = reaches
+    .filter((reach) => Math.abs(reach) >= depth.least && Math.abs(reach) <= depth.most)
+    .sort((a, b) => Math.abs(b) - Math.abs(a))[0];
+  const isNearer =
+    drawnEnd !== undefined && (beside === null || Math.abs(drawnEnd) < 0.98 * Math.abs(beside));
+  const found = isNearer ? drawnEnd : beside;
+  return found === null || found === undefined
+    ? null
+    : { side: found > 0 ? 'left' : 'right', offset: Math.abs(found) };
 };

@@ -1,6 +1,7 @@
 import { boxAround, grownBox } from '../geometry/box.ts';
 import { projectOntoLine, type Segment } from '../geometry/line.ts';
 import { type PaperPoint, type Point, paperPoint } from '../geometry/point.ts';
+import { polygonArea } from '../geometry/polygon.ts';
 import { distanceBetween, movedBy, type Vector } from '../geometry/vector.ts';
 import type { CounterBack } from './counterBack.ts';
 import { directionOf, lineAt } from './lineAt.ts';
@@ -28,7 +29,9 @@ interface Along {
 }
 
 /** Bodies smaller than this are fittings, larger ones are walls; in mm of the room. */
-const columnMm = { least: 60, most: 1500 } as const;
+const columnMm = { least: 100, most: 1500 } as const;
+/** A body fills most of the rectangle round it; letters and arrows, filled as they are, do not. */
+const leastFilledShare = 0.6;
 /** What reaches less than this into the counter does not block it, in mm. */
 const leastBiteMm = 20;
 /** Fills lighter than this are paper or tone, not something cut through. */
@@ -65,6 +68,8 @@ const bodyAlong = (
   const [near, far] = [Math.min(...offsets), Math.max(...offsets)];
   const sizes = [to - from, far - near].map((size) => size * mmPerUnit);
   if (sizes.some((size) => size < columnMm.least || size > columnMm.most)) return null;
+  const filled = polygonArea(corners);
+  if (filled < leastFilledShare * (to - from) * (far - near)) return null;
   const bite = (Math.min(far, back.offset) - Math.max(near, 0)) * mmPerUnit;
   const whole = distanceBetween(straight.start, straight.end);
   const [cutFrom, cutTo] = [Math.max(0, from), Math.min(whole, to)];
