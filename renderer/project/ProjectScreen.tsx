@@ -28,12 +28,14 @@ import type { ToolContext } from '../tools/tool.ts';
 import { traceTool } from '../tools/traceTool.ts';
 import { useTool } from '../tools/useTool.ts';
 import { BoardArea } from './BoardArea.tsx';
+import { evidenceItems } from './evidenceItems.ts';
 import { fitOfRunOnPlan } from './fitOfRunOnPlan.ts';
 import { freshId } from './freshId.ts';
 import { fitItems, type PartOfRun, tracedItems } from './overlayItems.ts';
 import { previewedDocument } from './previewedDocument.ts';
 import type { ProjectSession } from './projectSession.ts';
 import { SheetBoard } from './SheetBoard.tsx';
+import { showPlaces } from './showPlaces.ts';
 import { TakeInPlan, type TakenIn } from './TakeInPlan.tsx';
 import { usePlanBytes } from './usePlanBytes.ts';
 import { useProject } from './useProject.ts';
@@ -121,21 +123,6 @@ export const ProjectScreen = (props: {
   const selectedRun = (selectedRunId && document.runs[selectedRunId]) || null;
   const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
 
-  const { preview } = tool.view;
-  const items = useMemo(() => {
-    if (!sheet) return [];
-    const shown = previewedDocument(document, preview);
-    const traced = tracedItems(shown, sheet.id, scale, selectedRunId, unit);
-    if (!scale || !range) return traced;
-    const fitted = document.runIds.flatMap((runId) => {
-      // A run that is being moved has no fit yet where it would be.
-      if (shown.runs[runId] !== document.runs[runId]) return [];
-      const parts = fitOfRunOnPlan(document, runId, fits.get(runId), scale, range, sheet.id);
-      return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
-    });
-    return [...fitted, ...traced];
-  }, [document, preview, sheet, scale, selectedRunId, unit, fits, range, highlighted]);
-
   const step: StepName =
     openStep ??
     (!sheet
@@ -147,6 +134,24 @@ export const ProjectScreen = (props: {
           : selectedRun
             ? 'fit'
             : 'runs');
+
+  const { preview } = tool.view;
+  const items = useMemo(() => {
+    if (!sheet) return [];
+    const shown = previewedDocument(document, preview);
+    const evidence =
+      step === 'scale' && reading.status === 'ready' ? evidenceItems(reading.answer, unit) : [];
+    const traced = [...evidence, ...tracedItems(shown, sheet.id, scale, selectedRunId, unit)];
+    if (!scale || !range) return traced;
+    const fitted = document.runIds.flatMap((runId) => {
+      // A run that is being moved has no fit yet where it would be.
+      if (shown.runs[runId] !== document.runs[runId]) return [];
+      const parts = fitOfRunOnPlan(document, runId, fits.get(runId), scale, range, sheet.id);
+      return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
+    });
+    return [...fitted, ...traced];
+  }, [document, preview, sheet, scale, selectedRunId, unit, fits, range, highlighted, step, reading]);
+
   const taken = ({ fileName, sha256, page, password: typed }: TakenIn) => {
     const id = `sheet-${freshId()}` as SheetId;
     if (typed) passwords.current.set(sha256, typed);
@@ -261,6 +266,7 @@ export const ProjectScreen = (props: {
           onSelect={select}
           onTool={tool.take}
           onHighlight={highlightPart}
+          onShow={(points) => showPlaces(board, points)}
         />
       </Rail>
 

@@ -28,14 +28,20 @@ export const useSheetReading = (
     }
     const abort = new AbortController();
     setReading({ status: 'reading' });
-    api.call('read-sheet', { sha256, page, ...(password ? { password } : {}), ...(layers ? { layers } : {}) }, abort.signal).then(
-      ({ reading: answer }) => {
-        if (!abort.signal.aborted) setReading({ status: 'ready', answer: answer as unknown as ReadAnswer });
-      },
-      (thrown: unknown) => {
-        if (!abort.signal.aborted) setReading({ status: 'failed', message: wordsFor(thrown) });
-      },
-    );
+    api
+      .call(
+        'read-sheet',
+        { sha256, page, ...(password ? { password } : {}), ...(layers ? { layers } : {}) },
+        abort.signal,
+      )
+      .then(
+        ({ reading: answer }) => {
+          if (!abort.signal.aborted) setReading({ status: 'ready', answer: answer as unknown as ReadAnswer });
+        },
+        (thrown: unknown) => {
+          if (!abort.signal.aborted) setReading({ status: 'failed', message: wordsFor(thrown) });
+        },
+      );
     return () => abort.abort();
   }, [api, sha256, page, password, layers]);
   return reading;

@@ -3,6 +3,7 @@ import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run, Sheet } from '../../src/document/projectDocument.ts';
 import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
 import { solverVersion } from '../../src/fitting/problemHash.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
@@ -51,6 +52,8 @@ export const JobSteps = (props: {
   readonly onSelect: (runId: RunId) => void;
   readonly onTool: RunningTool['take'];
   readonly onHighlight: (part: PartName | null) => void;
+  /** Brings places of the sheet into sight. */
+  readonly onShow: (points: readonly PaperPoint[]) => void;
 }) => {
   const { document, sheet, scale, reading, range, fits, selectedRun, unit } = props.project;
   const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
@@ -119,6 +122,7 @@ export const JobSteps = (props: {
                 scale: { ratio, relativeUncertainty, because },
               })
             }
+            onShow={props.onShow}
             onForget={() => props.onCommand({ type: 'accept-scale', sheetId: sheet.id, scale: null })}
             onChangeReference={(referenceId, lengthMm, typed) =>
               props.onCommand({ type: 'change-reference', referenceId, changes: { lengthMm, typed } })

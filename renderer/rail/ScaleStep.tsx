@@ -1,12 +1,14 @@
 import { useState } from 'react';
 import type { ReferenceId } from '../../src/document/ids.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { formatLength } from '../../src/units/formatLength.ts';
 import { parseLength } from '../../src/units/length.ts';
 import type { SheetReading } from '../project/useSheetReading.ts';
 import { Length } from './Length.tsx';
-import { percentWords, ratioWords } from './scaleWords.ts';
+import { SheetEvidence } from './SheetEvidence.tsx';
+import { ratioWords } from './scaleWords.ts';
 
 const signed = (mm: number, unit: DisplayUnit) =>
   `${mm >= 0 ? '+' : ''}${formatLength(mm, { unit, precision: unit === 'mm' ? 1 : 16 })}`;
@@ -67,84 +69,6 @@ const ReferenceLine = (props: {
   );
 };
 
-/** What the sheet says of its own scale, to take over or to doubt. */
-const Evidence = (props: {
-  readonly reading: SheetReading;
-  readonly scale: ScaleOfSheet | null;
-  readonly onAccept: (ratio: number, relativeUncertainty: number, because: string) => void;
-}) => {
-  const { reading, scale } = props;
-  if (reading.status === 'reading')
-    return (
-      <p className="step-lead" role="status">
-        Reading the sheet’s dimensions and notes …
-      </p>
-    );
-  if (reading.status === 'failed') return <p className="alert">{reading.message}</p>;
-  if (reading.status !== 'ready') return null;
-  const { answer } = reading;
-  const { ratio, relativeUncertainty, status, evidence } = answer.scale;
-  if (status === 'none' || ratio === null || relativeUncertainty === null)
-    return (
-      <p className="step-lead">
-        {answer.linework.segments === 0
-          ? 'This sheet is a picture: it has no lines or text to read a scale from. Pick a dimension whose length you know.'
-          : 'The sheet gives no scale of its own that can be trusted. Pick a dimension whose length you know.'}
-      </p>
-    );
-  const words = {
-    agreed: 'Its own evidence agrees',
-    single: 'One kind of evidence, unconfirmed',
-    conflict: 'Its evidence disagrees: check before you trust it',
-  }[status];
-  const off = scale ? Math.abs(scale.ratio / ratio - 1) : 0;
-  const disagrees = scale !== null && off > (scale.relativeUncertainty + relativeUncertainty) * 1.5 + 0.002;
-  return (
-    <>
-      <h3>What the sheet says</h3>
-      <ul className="lines">
-        {evidence.map((one, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: the list is read once and never reordered
-          <li key={index}>
-            <span className="line-name">
-              {
-                {
-                  note: 'Scale note',
-                  dimensions: 'Its dimensions',
-                  'measure-dictionary': 'Embedded measure',
-                  picked: 'Picked',
-                }[one.kind]
-              }
-            </span>
-            <span>{ratioWords(one.ratio)}</span>
-            <span className="line-note">
-              {one.kind === 'dimensions' && one.of !== undefined
-                ? `${one.supporting} of ${one.of} dimensions agree${one.unit ? `, in ${one.unit}` : ''}${one.unitAssumed ? ' (assumed)' : ''}`
-                : (one.text ?? '')}
-            </span>
-          </li>
-        ))}
-      </ul>
-      <p className={status === 'conflict' || disagrees ? 'alert' : 'step-lead'}>
-        {disagrees
-          ? `Your picked dimensions give ${ratioWords(scale.ratio)}, the sheet itself ${ratioWords(ratio)}. One of them is wrong.`
-          : `${words}: ${ratioWords(ratio)} ${percentWords(relativeUncertainty)}.`}
-      </p>
-      {!scale && (
-        <div className="acts">
-          <button
-            type="button"
-            className="main-button"
-            onClick={() => props.onAccept(ratio, relativeUncertainty, words)}
-          >
-            Work at {ratioWords(ratio)}
-          </button>
-        </div>
-      )}
-    </>
-  );
-};
-
 /** The scale of the sheet in work: picked dimensions with their residuals, and the sheet’s own evidence. */
 export const ScaleStep = (props: {
   readonly scale: ScaleOfSheet | null;
@@ -153,6 +77,7 @@ export const ScaleStep = (props: {
   readonly onPick: () => void;
   readonly onAccept: (ratio: number, relativeUncertainty: number, because: string) => void;
   readonly onForget: () => void;
+  readonly onShow: (points: readonly PaperPoint[]) => void;
   readonly onChangeReference: (referenceId: ReferenceId, lengthMm: number, typed: string) => void;
   readonly onRemoveReference: (referenceId: ReferenceId) => void;
 }) => {
@@ -193,7 +118,13 @@ export const ScaleStep = (props: {
           </button>
         </p>
       )}
-      <Evidence reading={props.reading} scale={scale} onAccept={props.onAccept} />
+      <SheetEvidence
+        reading={props.reading}
+        scale={scale}
+        unit={props.unit}
+        onAccept={props.onAccept}
+        onShow={props.onShow}
+      />
       <div className="acts">
         <button type="button" className="plain-button" onClick={props.onPick}>
           {scale?.source === 'picked' ? 'Pick another dimension' : 'Pick a known dimension'}

@@ -9,5 +9,5 @@ export const percentWords = (relative: number): string => {
   const percent = relative * 100;
   const decimals = percent >= 10 ? 0 : percent >= 1 ? 1 : 2;
   const step = 10 ** decimals;
-  return `± ${(Math.ceil(percent * step - 1e-9) / step).toFixed(decimals)}\u00a0%`;
+  return `±\u00a0${(Math.ceil(percent * step - 1e-9) / step).toFixed(decimals)}\u00a0%`;
 };
