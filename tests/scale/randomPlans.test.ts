@@ -1,33 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { ReadAnswer } from '../../src/scale/readContract.ts';
 import { readVerdict } from '../../src/scale/readVerdict.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { drawRandomPlan } from '../fixtures/drawPlan/drawRandomPlan.ts';
-import type { PlanTruth } from '../fixtures/drawPlan/planTruth.ts';
 import { readFirstPage } from '../sheet/readPdfContent.ts';
-
-const WITHIN = 0.001;
-
-type Outcome = 'right' | 'missed' | 'wrong' | 'other-status' | 'other-axes';
-
-/** A reading against the truth: `wrong` is a scale that is not so, `missed` an honest "none" where there is one. */
-const judge = ({ scale }: ReadAnswer, truth: PlanTruth): Outcome => {
-  if (scale.ratio === null) return truth.expectedStatus === 'none' ? 'right' : 'missed';
-  if (truth.expectedStatus === 'none') return 'wrong';
-  const { ratio } = truth;
-  if (ratio === null) {
-    const { ratioX = 0, ratioY = 0 } = truth;
-    const isBetween =
-      scale.ratio > Math.min(ratioX, ratioY) * (1 - WITHIN) &&
-      scale.ratio < Math.max(ratioX, ratioY) * (1 + WITHIN);
-    if (!isBetween) return 'wrong';
-    const areAxesRight = isClose(scale.ratioX ?? 0, ratioX) && isClose(scale.ratioY ?? 0, ratioY);
-    if (!areAxesRight) return 'other-axes';
-  } else if (!isClose(scale.ratio, ratio)) return 'wrong';
-  return scale.status === truth.expectedStatus ? 'right' : 'other-status';
-};
-
-const isClose = (found: number, wanted: number): boolean => Math.abs(found / wanted - 1) <= WITHIN;
+import { judgeReading, type Outcome, WITHIN } from './judgeReading.ts';
 
 describe('the scale of random plans', () => {
   // The oracle is the generator: it draws each plan at a ratio of its own choosing and writes that down.
@@ -46,7 +22,7 @@ describe('the scale of random plans', () => {
       const { bytes, truth } = await drawRandomPlan(seed);
       const { reading, linework } = await readFirstPage(bytes);
       const answer = readVerdict(reading, linework);
-      outcomes[judge(answer, truth)].push(seed);
+      outcomes[judgeReading(answer, truth)].push(seed);
       const false1 = truth.views
         .flatMap(({ dimensions }) => dimensions)
         .filter((dimension) => dimension.altered);
