@@ -178,6 +178,11 @@ export const apiMethods = {
     input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),
     output: file,
   },
+  /** The runs of a sheet as a CAD file, in mm at true size. */
+  'export-dxf': {
+    input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),
+    output: file,
+  },
 } as const;
 
 export type ApiMethods = typeof apiMethods;

@@ -39,7 +39,8 @@ export const fitToTakeAway = (
   return fitRun(posed.problem, { order: posed.order }).alternatives[0] ?? null;
 };
 
-const fileNameFor = (name: string, ending: string): string => {
+/** A file's name from a project's, in letters and digits that every file system takes. */
+export const fileNameFor = (name: string, ending: string): string => {
   const plain = name
     .normalize('NFKD')
     .replace(/[^\p{L}\p{N}]+/gu, '-')

@@ -9,6 +9,7 @@ import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
 import type { Handlers } from './callContext.ts';
 import { openDemo } from './demo/openDemo.ts';
+import { exportDxf } from './drawingExports.ts';
 import { exportPlan, exportSchedule } from './exports.ts';
 import { plansOver } from './plans.ts';
 import type { Ports } from './ports.ts';
@@ -129,6 +130,10 @@ export const handlersOver = (ports: Ports): Handlers => {
     'export-plan': async ({ projectId, sheetId, password }) => {
       const project = await projects.open(projectId);
       return exportPlan({ plans, ports }, { project, range: await rangeOf(project), sheetId, password });
+    },
+    'export-dxf': async ({ projectId, sheetId, password }) => {
+      const project = await projects.open(projectId);
+      return exportDxf({ plans, ports }, { project, range: await rangeOf(project), sheetId, password });
     },
   };
 };

@@ -6,14 +6,13 @@ import { cornersOf } from '../../measure/corners.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
 import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
-import { zoneOn } from '../../measure/zones.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
 import type { Drawing } from '../drawing/drawing.ts';
 import type { PartName } from '../fitOnPlan.ts';
 import { drawElevation } from './drawElevation.ts';
-import type { NamedZone } from './elevationInput.ts';
+import { namedZonesOf } from './namedZonesOf.ts';
 
 /**
  * The developed elevation of a run of a project, at its sheet's scale. Null where there is nothing to draw: the run is
@@ -35,15 +34,6 @@ export const elevationOfRun = (
   const traced = runAsTraced(run);
   const straights = straightsOf(traced, scale);
   if (straights.length === 0) return null;
-  const zones = Object.values(document.zones)
-    .filter((zone) => zone.runId === runId)
-    .sort((one, other) => (one.id < other.id ? -1 : 1))
-    .flatMap(({ id, kind, name, vertexId, a, b }): NamedZone[] => {
-      const straight = run.frontLine.findIndex((vertex) => vertex.id === vertexId);
-      if (straight < 0 || straight >= straights.length) return [];
-      const { fromMm, toMm } = zoneOn(traced, straight, [a, b], scale);
-      return [{ id, kind, name, straight, fromMm, toMm }];
-    });
   const runNumber = document.runIds.indexOf(runId) + 1;
   return drawElevation({
     ...given,
@@ -51,7 +41,7 @@ export const elevationOfRun = (
     runNumber,
     straights,
     corners: cornersOf(traced, scale.userUnit),
-    zones,
+    zones: namedZonesOf(document, runId, scale),
     marks: given.alternative && pieceMarks(runNumber, given.alternative),
   });
 };

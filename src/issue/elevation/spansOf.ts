@@ -32,14 +32,17 @@ export interface StraightSpans {
   readonly spans: readonly Span[];
 }
 
+/** What the lengths of a run follow from. */
+type SpanInput = Pick<ElevationInput, 'run' | 'straights' | 'zones' | 'alternative'>;
+
 /** Lengths below a micrometre are the last bits of float arithmetic. */
 const nothingMm = 0.0005;
 
 /** Splits every straight of a run into what takes its length. */
-export const spansOf = (input: ElevationInput): readonly StraightSpans[] =>
+export const spansOf = (input: SpanInput): readonly StraightSpans[] =>
   input.straights.map(({ lengthMm }, straight) => spansOfStraight(input, straight, lengthMm));
 
-const spansOfStraight = (input: ElevationInput, straight: number, lengthMm: number): StraightSpans => {
+const spansOfStraight = (input: SpanInput, straight: number, lengthMm: number): StraightSpans => {
   const { alternative, zones } = input;
   const own = <Item extends { readonly straight: number; readonly fromMm: number; readonly toMm: number }>(
     kind: SpanKind,

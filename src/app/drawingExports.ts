@@ -1,0 +1,83 @@
+import type { RunId, SheetId } from '../document/ids.ts';
+import type { ProjectDocument, Sheet } from '../document/projectDocument.ts';
+import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
+import { writeDxf } from '../issue/dxf/writeDxf.ts';
+import { floorPlan } from '../issue/settingOut/floorPlan.ts';
+import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
+import { type ScaleOfSheet, scaleOfSheet } from '../measure/scaleOfSheet.ts';
+import type { ReadAnswer } from '../scale/readContract.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { ApiFailure } from './apiFailure.ts';
+import { fileNameFor, fitToTakeAway, type IssuedFile } from './exports.ts';
+import type { Plans } from './plans.ts';
+import type { Ports } from './ports.ts';
+import type { OpenProject } from './projects.ts';
+import { utf8 } from './utf8.ts';
+
+export interface WantedDrawing {
+  readonly project: OpenProject;
+  readonly range: StockRange;
+  readonly sheetId: SheetId;
+  readonly password: string | undefined;
+}
+
+interface Drawable {
+  readonly document: ProjectDocument;
+  readonly sheet: Sheet;
+  readonly scale: ScaleOfSheet;
+  readonly rotationDeg: number;
+  readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
+}
+
+/** What every drawing of a sheet needs; refuses a sheet that is not there or has no scale. */
+const drawableOf = async (
+  plans: Plans,
+  { project: { document }, range, sheetId, password }: WantedDrawing,
+): Promise<Drawable> => {
+  const sheet = document.sheets[sheetId];
+  if (!sheet) throw new ApiFailure('sheet-missing', 'That sheet is no longer in the project.', 'sheetId');
+  const scale = scaleOfSheet(document, sheetId);
+  if (!scale)
+    throw new ApiFailure(
+      'scale-missing',
+      'Set the scale of the sheet first: nothing can be drawn to it.',
+      'sheetId',
+    );
+  const alternatives = new Map<RunId, FitAlternative>();
+  for (const runId of document.runIds) {
+    if (document.runs[runId]?.sheetId !== sheetId) continue;
+    const alternative = fitToTakeAway(document, runId, range);
+    if (alternative) alternatives.set(runId, alternative);
+  }
+  const reading = (await plans.reading(sheet.planSha256, sheet.pageNumber, {
+    password,
+    layers: sheet.layers,
+  })) as ReadAnswer;
+  return { document, sheet, scale, rotationDeg: reading.sheet.rotation, alternatives };
+};
+
+const nothingTraced = (): ApiFailure =>
+  new ApiFailure('nothing-to-take-away', 'No run is traced on this sheet yet: trace one first.', 'sheetId');
+
+/** The runs of a sheet with their fits as a CAD file, in millimetres at true size. */
+export const exportDxf = async (
+  over: { readonly plans: Plans; readonly ports: Pick<Ports, 'now'> },
+  wanted: WantedDrawing,
+): Promise<IssuedFile> => {
+  const { document, sheet, scale, rotationDeg, alternatives } = await drawableOf(over.plans, wanted);
+  const plan = floorPlan(document, sheet.id, { scale, rotationDeg, range: wanted.range, alternatives });
+  if (!plan) throw nothingTraced();
+  const { job } = document;
+  const drawing = dxfOfFloorPlan(plan, [
+    [job.name, job.number, job.site].filter(Boolean).join(', '),
+    `Runs traced on ${sheet.planFileName}, page ${sheet.pageNumber}. ${scaleWords(scale, sheet)}`,
+    `Millimetres at true size. Origin at datum ${plan.origin}, axes as the sheet is shown. ${over.ports.now().slice(0, 10)}.`,
+    ...settingOutCautions,
+  ]);
+  return {
+    fileName: fileNameFor(`${job.name} ${sheet.name}`, 'runs.dxf'),
+    mediaType: 'image/vnd.dxf',
+    bytes: utf8(writeDxf(drawing)),
+  };
+};

@@ -1,0 +1,155 @@
+import type { RunId, SheetId } from '../../document/ids.ts';
+import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
+import type { FitAlternative } from '../../fitting/fitAnswer.ts';
+import type { Point } from '../../geometry/point.ts';
+import type { Vector } from '../../geometry/vector.ts';
+import { backLineOf } from '../../measure/backLine.ts';
+import { pieceFootprint } from '../../measure/footprint.ts';
+import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { straightsOf } from '../../measure/straights.ts';
+import { type SheetScale, straightLineOf } from '../../measure/tracedRun.ts';
+import { type PieceMarks, pieceMarks } from '../../quote/pieceMarks.ts';
+import type { StockRange } from '../../stock/stockSchema.ts';
+import type { NamedZone } from '../elevation/elevationInput.ts';
+import { namedZonesOf } from '../elevation/namedZonesOf.ts';
+import { type Span, spansOf } from '../elevation/spansOf.ts';
+import { type FitOnPlan, fitOnPlan } from '../fitOnPlan.ts';
+import { roomFrame } from './roomFrame.ts';
+
+type WithoutPaper<Part> = Part extends unknown ? Omit<Part, 'ring' | 'letterRing'> : never;
+
+/** A part of a fit with its ring in room mm. */
+export type FloorPart = WithoutPaper<FitOnPlan> & {
+  readonly ring: readonly Point[];
+  readonly letterRing: readonly Point[];
+  /** Of a piece or leftover: the straight that it stands on. */
+  readonly straight: number | null;
+};
+
+/** A zone with its ring in room mm, the run's depth deep. */
+export type FloorZone = NamedZone & { readonly ring: readonly Point[] };
+
+/** One straight as it is set out on the floor, from the datum at its traced start or corner point. */
+export interface FloorStraight {
+  readonly index: number;
+  /** The name of its datum, such as `1A`: the run's number, then a letter along the front. */
+  readonly datum: string;
+  readonly start: Point;
+  readonly end: Point;
+  readonly along: Vector;
+  readonly towardsBack: Vector;
+  readonly lengthMm: number;
+  /** At k = 2. */
+  readonly plusMinusMm: number;
+  /** What takes its length, without gap or overlap; mm along the traced front from the datum. */
+  readonly spans: readonly Span[];
+}
+
+export interface FloorRun {
+  readonly runId: RunId;
+  /** The run's place in the project's run list, from 1. */
+  readonly number: number;
+  readonly run: Run;
+  readonly alternative: FitAlternative | null;
+  readonly marks: PieceMarks | null;
+  readonly frontLine: readonly Point[];
+  readonly backLine: readonly Point[];
+  readonly straights: readonly FloorStraight[];
+  readonly parts: readonly FloorPart[];
+  readonly zones: readonly FloorZone[];
+  /** The end of the front line, named as a datum too. */
+  readonly lastDatum: { readonly name: string; readonly at: Point };
+}
+
+/** The runs of one sheet in millimetres of the room, origin at the first run's first datum, y up as the sheet is shown. */
+export interface FloorPlan {
+  readonly origin: string;
+  readonly runs: readonly FloorRun[];
+}
+
+/** A, B, … Z, AA, AB, … */
+export const datumLetter = (index: number): string =>
+  index < 26
+    ? String.fromCharCode(65 + index)
+    : datumLetter(Math.floor(index / 26) - 1) + String.fromCharCode(65 + (index % 26));
+
+/**
+ * Lays the runs of a sheet out on the floor. Null where the sheet has no run with a straight.
+ *
+ * @param rotationDeg the page's /Rotate: the frame stands as the sheet is shown.
+ */
+export const floorPlan = (
+  document: ProjectDocument,
+  sheetId: SheetId,
+  given: {
+    readonly scale: SheetScale;
+    readonly rotationDeg: number;
+    readonly range: StockRange;
+    readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
+  },
+): FloorPlan | null => {
+  const { scale, rotationDeg, range, alternatives } = given;
+  const onSheet = document.runIds.flatMap((runId, index) => {
+    const run = document.runs[runId];
+    return run?.sheetId === sheetId && run.frontLine.length > 1 ? [{ runId, run, number: index + 1 }] : [];
+  });
+  const first = onSheet[0];
+  const origin = first?.run.frontLine[0]?.at;
+  if (!first || !origin) return null;
+  const { toRoom, turned } = roomFrame(scale, rotationDeg, origin);
+
+  const runs = onSheet.map(({ runId, run, number }): FloorRun => {
+    const traced = runAsTraced(run);
+    const alternative = alternatives.get(runId) ?? null;
+    const marks = alternative && pieceMarks(number, alternative);
+    const zones = namedZonesOf(document, runId, scale);
+    const straights = straightsOf(traced, scale);
+    const spans = spansOf({ run, straights, zones, alternative });
+    const straightOfPart = (part: FitOnPlan): number | null => {
+      const index = Number(part.part.split(':')[1]);
+      if (part.kind === 'corner') return null;
+      const list = part.kind === 'piece' ? alternative?.pieces : alternative?.leftovers;
+      return list?.[index]?.straight ?? null;
+    };
+    return {
+      runId,
+      number,
+      run,
+      alternative,
+      marks,
+      frontLine: traced.frontLine.map(toRoom),
+      backLine: backLineOf(traced, scale, run.allowances.claddingMm).map(toRoom),
+      straights: straights.map((straight) => {
+        const line = straightLineOf(traced, straight.index);
+        return {
+          index: straight.index,
+          datum: `${number}${datumLetter(straight.index)}`,
+          start: toRoom(straight.startPaper),
+          end: toRoom(straight.endPaper),
+          along: turned(line.along),
+          towardsBack: turned(line.towardsBack),
+          lengthMm: straight.lengthMm,
+          plusMinusMm: straight.plusMinusMm,
+          spans: spans[straight.index]?.spans ?? [],
+        };
+      }),
+      parts: (alternative && marks ? fitOnPlan(run, alternative, marks, scale, range) : []).map(
+        (part): FloorPart => ({
+          ...part,
+          ring: part.ring.map(toRoom),
+          letterRing: part.letterRing.map(toRoom),
+          straight: straightOfPart(part),
+        }),
+      ),
+      zones: zones.map((zone) => ({
+        ...zone,
+        ring: pieceFootprint(traced, zone.straight, zone, scale).map(toRoom),
+      })),
+      lastDatum: {
+        name: `${number}${datumLetter(straights.length)}`,
+        at: toRoom(traced.frontLine.at(-1) ?? origin),
+      },
+    };
+  });
+  return { origin: `${first.number}A`, runs };
+};
