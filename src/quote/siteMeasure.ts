@@ -1,0 +1,132 @@
+import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import type { FitProblem } from '../fitting/problemSchema.ts';
+import type { MeasuredCorner } from '../measure/corners.ts';
+import { pieceMarks } from './pieceMarks.ts';
+
+/** A dimension to take on site. Lengths in mm, angles in degrees; +/- at k = 2. */
+export interface SiteMeasure {
+  readonly run: string;
+  /** From 1; for a corner, the straight that leads into it. */
+  readonly straight: number;
+  readonly kind: 'straight' | 'opening' | 'blocked' | 'corner-angle';
+  readonly what: string;
+  readonly unit: 'mm' | 'deg';
+  readonly drawn: number;
+  readonly plusMinus: number;
+  /** Whether another value within the drawing's uncertainty would change layout, verdict or order. */
+  readonly decides: boolean;
+  readonly why: string;
+}
+
+/** A fitted run as the site-measure list takes it. */
+export interface MeasuredRun {
+  readonly name: string;
+  readonly number: number;
+  readonly problem: FitProblem;
+  readonly alternative: FitAlternative;
+  readonly corners: readonly Pick<MeasuredCorner, 'innerAngleDeg' | 'plusMinusDeg'>[];
+  readonly questions: readonly string[];
+}
+
+const figure = (mm: number): string => String(Math.round(mm * 10) / 10);
+
+/** Why a straight's length decides something; empty where it does not. */
+const reasonsFor = (run: MeasuredRun, straight: number): readonly string[] => {
+  const { alternative, problem } = run;
+  const marks = pieceMarks(run.number, alternative);
+  const uncertaintyMm = problem.straights[straight]?.uncertaintyMm ?? 0;
+  const own = alternative.leftovers
+    .map((leftover, index) => ({ leftover, mark: marks.leftovers[index] ?? '' }))
+    .filter(({ leftover }) => leftover.straight === straight);
+  const unsure = own
+    .filter(({ leftover }) => !leftover.confirmed)
+    .map(({ leftover, mark }) =>
+      leftover.verdict === 'closes'
+        ? `${mark}: ${figure(leftover.widthMm)} mm closes only if the length is right`
+        : `${mark}: ${figure(leftover.widthMm)} mm ${leftover.verdict === 'filler' ? 'filler' : 'made to measure'} could change in size, verdict or layout`,
+    );
+  const made = own
+    .filter(({ leftover }) => leftover.confirmed && leftover.verdict === 'made-to-measure')
+    .map(({ mark }) => `${mark} is made to this length`);
+  const hasPieces = alternative.pieces.some((piece) => piece.straight === straight);
+  const exact =
+    hasPieces && own.length === 0 && uncertaintyMm > 0
+      ? ['Its pieces fill it exactly, with nothing to spare']
+      : [];
+  // The fit's own questions name straights by number; its sentences are kept whole.
+  const asked = run.questions.filter((question) =>
+    question.startsWith(`Measure straight ${straight + 1} on site`),
+  );
+  return [...(unsure.length + exact.length > 0 ? [...unsure, ...exact] : asked), ...made];
+};
+
+const endWord = (run: MeasuredRun, straight: number, side: 0 | 1): string => {
+  const last = run.problem.straights.length - 1;
+  if (side === 0 && straight > 0) return `corner ${straight}`;
+  if (side === 1 && straight < last) return `corner ${straight + 1}`;
+  return run.problem.ends[side].kind === 'wall' ? 'wall' : 'exposed end';
+};
+
+const straightRows = (run: MeasuredRun): readonly SiteMeasure[] =>
+  run.problem.straights.flatMap(({ lengthMm, uncertaintyMm = 0, openings = [], blocked = [] }, straight) => {
+    const why = reasonsFor(run, straight);
+    const shared = { run: run.name, straight: straight + 1, unit: 'mm' as const };
+    const zone = (kind: 'opening' | 'blocked', spans: readonly (readonly [number, number])[]) =>
+      spans.flatMap(([fromMm, toMm]): SiteMeasure[] => {
+        const word = kind === 'opening' ? 'opening' : 'blocked zone';
+        const decides = why.length > 0;
+        const reason = 'Pieces stand between it and the datum';
+        return [
+          { what: `From the datum to the near side of the ${word}`, drawn: fromMm },
+          { what: `Width of the ${word}`, drawn: toMm - fromMm },
+        ].map(({ what, drawn }) => ({
+          ...shared,
+          kind,
+          what,
+          drawn,
+          plusMinus: uncertaintyMm,
+          decides,
+          why: reason,
+        }));
+      });
+    return [
+      {
+        ...shared,
+        kind: 'straight' as const,
+        what: `Front line of straight ${straight + 1}, ${endWord(run, straight, 0)} to ${endWord(run, straight, 1)}`,
+        drawn: lengthMm,
+        plusMinus: uncertaintyMm,
+        decides: why.length > 0,
+        why: why.join('. ') || 'For the record: layout and verdicts hold over the drawing’s uncertainty',
+      },
+      ...zone('opening', openings),
+      ...zone('blocked', blocked),
+    ];
+  });
+
+const cornerRows = (run: MeasuredRun): readonly SiteMeasure[] =>
+  run.corners.map(({ innerAngleDeg, plusMinusDeg }, index) => {
+    const isWedge = run.alternative.corners[index]?.treatment === 'mitre';
+    return {
+      run: run.name,
+      straight: index + 1,
+      kind: 'corner-angle',
+      what: `Angle at corner ${index + 1}, between the front lines`,
+      unit: 'deg',
+      drawn: innerAngleDeg,
+      plusMinus: plusMinusDeg,
+      decides: isWedge,
+      why: isWedge
+        ? 'The corner wedge is made to it'
+        : 'Pieces and corner units are square: what the walls are out of square opens a gap',
+    };
+  });
+
+/**
+ * What to take on site: every straight with its zones and corner angles, and of each whether it decides something, by
+ * the fit's own confirmed flags and questions. Those that decide come first; otherwise in the order of the runs.
+ */
+export const siteMeasureList = (runs: readonly MeasuredRun[]): readonly SiteMeasure[] => {
+  const rows = runs.flatMap((run) => [...straightRows(run), ...cornerRows(run)]);
+  return [...rows.filter(({ decides }) => decides), ...rows.filter(({ decides }) => !decides)];
+};
