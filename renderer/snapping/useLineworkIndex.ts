@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
 import type { Sheet } from '../../src/document/projectDocument.ts';
-import { createLineworkIndex, type LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
-import { decodeLinework } from '../../src/sheet/lineworkWire.ts';
+import type { LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
 import type { ApiClient } from '../api/apiClient.ts';
+import { indexInWorker } from './indexInWorker.ts';
 
 /** The sheet's linework, indexed for snapping; null until it has been read, and where it cannot be. */
 export const useLineworkIndex = (
@@ -25,9 +25,19 @@ export const useLineworkIndex = (
         abort.signal,
       )
       .then(
-        ({ bytes }) => {
-          if (!abort.signal.aborted) setIndex(createLineworkIndex(decodeLinework(bytes)));
-        },
+        ({ bytes }) =>
+          indexInWorker(bytes, abort.signal).then(
+            (made) => {
+              if (!abort.signal.aborted) setIndex(made);
+            },
+            (thrown: unknown) => {
+              // What came over our own wire is linework: that it can't be indexed is a defect, not bad input.
+              if (!abort.signal.aborted)
+                setIndex(() => {
+                  throw thrown;
+                });
+            },
+          ),
         // Without linework everything but snapping works, and why it is missing is said where the sheet is read.
         () => undefined,
       );

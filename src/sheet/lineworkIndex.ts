@@ -2,6 +2,7 @@ import Flatbush from 'flatbush';
 import type { Box } from '../geometry/box.ts';
 import { findSnaps, type SnapCandidate } from './findSnaps.ts';
 import type { Linework } from './linework.ts';
+import { buildLineworkTree } from './lineworkTree.ts';
 
 export type { SnapCandidate, SnapKind } from './findSnaps.ts';
 
@@ -25,38 +26,14 @@ export interface LineworkIndex {
 /**
  * Indexes linework by flatbush, a packed Hilbert R-tree.
  *
+ * @param treeData the tree that `buildLineworkTree` made of this very linework, perhaps in another thread
  * @example createLineworkIndex(linework).snapCandidates({ x: 100, y: 200 }, 5)[0]?.kind // 'end'
  */
-export const createLineworkIndex = (linework: Linework): LineworkIndex => {
-  const { lines, lineCount, curves, curveCount } = linework;
-  const itemCount = lineCount + curveCount;
-  const tree = itemCount > 0 ? new Flatbush(itemCount) : null;
-  if (tree) {
-    for (let i = 0; i < lineCount * 4; i += 4) {
-      const x0 = lines[i]!;
-      const y0 = lines[i + 1]!;
-      const x1 = lines[i + 2]!;
-      const y1 = lines[i + 3]!;
-      tree.add(Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1));
-    }
-    for (let i = 0; i < curveCount * 8; i += 8) {
-      const x0 = curves[i]!;
-      const x1 = curves[i + 2]!;
-      const x2 = curves[i + 4]!;
-      const x3 = curves[i + 6]!;
-      const y0 = curves[i + 1]!;
-      const y1 = curves[i + 3]!;
-      const y2 = curves[i + 5]!;
-      const y3 = curves[i + 7]!;
-      tree.add(
-        Math.min(x0, x1, x2, x3),
-        Math.min(y0, y1, y2, y3),
-        Math.max(x0, x1, x2, x3),
-        Math.max(y0, y1, y2, y3),
-      );
-    }
-    tree.finish();
-  }
+export const createLineworkIndex = (
+  linework: Linework,
+  treeData: ArrayBuffer | null = buildLineworkTree(linework),
+): LineworkIndex => {
+  const tree = treeData && Flatbush.from(treeData);
   const itemsIn = ({ minX, minY, maxX, maxY }: Box): number[] => tree?.search(minX, minY, maxX, maxY) ?? [];
   return {
     linework,

@@ -1,3 +1,4 @@
+import { existsSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { demoPlanTruth } from '../../src/app/demo/demoPlanTruth.ts';
 import { drawDemoPlan } from '../../src/app/demo/drawDemoPlan.ts';
@@ -366,5 +367,28 @@ describe('following the lines of the demo plan', () => {
     expectPlaces(followed.frontLine, backBar.frontLine);
     expect(followed.back!.offset * mmPerUnit).toBeCloseTo(backBar.depthMm, 1);
     expect(followed).toMatchObject({ ends: ['exposed', 'exposed'], gaps: [], blocked: [] });
+  });
+});
+
+const samplePlan = new URL('../../../shared/plans/counter-run-a2-cm.pdf', import.meta.url);
+const hasSample = existsSync(samplePlan);
+if (!hasSample) console.log('skipped: no sample plans beside the repository');
+
+describe.skipIf(!hasSample)('following the lines of a kitchen drawn by others at 1:20', () => {
+  it.each([
+    ['a table', { x: 459, y: 600 }, 1900, 700],
+    // 63 cm from the carcases' front to the wall's inner face, where a window takes the place of a back line.
+    ['a counter under a window', { x: 1049, y: 600 }, 1200, 630],
+  ])('finds %s', async (_, at, lengthMm, depthMm) => {
+    const { linework } = await readFirstPage(new Uint8Array(readFileSync(samplePlan)));
+    const sheet = createLineworkIndex(linework);
+    const mmPerUnit = mmPerUserUnit({ ratio: 20, relativeUncertainty: 0, userUnit: 1 });
+    const line = sheet.snapCandidates(at, 4).find(({ kind }) => kind === 'on-line')?.items[0];
+    const { frontLine, back, gaps } = followLine(sheet, line ?? -1, { mmPerUnit });
+    expect(frontLine).toHaveLength(2);
+    const [start, end] = frontLine;
+    expect(Math.hypot(end!.x - start!.x, end!.y - start!.y) * mmPerUnit).toBeCloseTo(lengthMm, -1);
+    expect(back!.offset * mmPerUnit).toBeCloseTo(depthMm, -1);
+    expect(gaps).toEqual([]);
   });
 });
