@@ -3,55 +3,112 @@ import type { RunId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import type { FitAlternative, FitAnswer } from '../../src/fitting/fitAnswer.ts';
 import { type Posed, poseProblem } from '../../src/fitting/poseProblem.ts';
+import { solverVersion } from '../../src/fitting/problemHash.ts';
 import type { FitProblem } from '../../src/fitting/problemSchema.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
+import { createFitQueue, type FitQueue, type WantedFit } from './fitQueue.ts';
 import type { FitRequest, FitResponse } from './fitWorker.ts';
+
+/** The kept fit of a run, and how it stands to the run as it is now. */
+export interface KeptRunFit {
+  readonly alternative: FitAlternative;
+  /** Whether it answers the run as it is traced and set now. */
+  readonly isCurrent: boolean;
+  /** The order and problem that it answers, as `poseProblem` keys them. */
+  readonly problemKey: string;
+  readonly solverVersion: string;
+  /** It answers the run as it is, but a newer solver would fit it otherwise. */
+  readonly isOutdone: boolean;
+}
+
+export interface ReadyRunFit {
+  readonly status: 'ready';
+  readonly problem: FitProblem;
+  readonly canonical: string;
+  readonly answer: FitAnswer;
+  readonly kept: KeptRunFit | null;
+  /** False while only the best fit is there and the alternatives are still being solved. */
+  readonly hasAlternatives: boolean;
+  /** Looked at before it is kept: drawn in place of the kept or best one. */
+  readonly tried?: FitAlternative;
+}
 
 /** How the fit of one run stands. */
 export type RunFit =
   | { readonly status: 'refused'; readonly code: string; readonly message: string }
-  | { readonly status: 'fitting'; readonly problem: FitProblem; readonly canonical: string }
   | {
-      readonly status: 'ready';
+      readonly status: 'fitting';
       readonly problem: FitProblem;
       readonly canonical: string;
-      readonly answer: FitAnswer;
-      /** The kept fit, and whether it still answers the run as it is traced now. */
-      readonly kept: { readonly alternative: FitAlternative; readonly isCurrent: boolean } | null;
+      /** The last answer, of a run with as many straights: drawn until the new one is there. */
+      readonly before: FitAlternative | null;
     }
+  | ReadyRunFit
   | { readonly status: 'failed'; readonly message: string };
 
-/** How many fits stay at hand, so that undoing shows the earlier one at once. */
-const rememberedMost = 200;
-const alternativesShown = 4;
+/** How many answers stay at hand, so that undoing shows the earlier one at once. */
+const rememberedMost = 300;
+const alternativesShown = 5;
+/** How long a stale problem may go on being solved before the worker is started anew. */
+const patienceMs = 120;
 
-/** The live fit of every run, computed in a worker and remembered by its problem. */
+const startWorker = (onAnswer: (response: FitResponse) => void) => {
+  const worker = new Worker(new URL('./fitWorker.ts', import.meta.url), { type: 'module' });
+  worker.addEventListener('message', ({ data }: MessageEvent<FitResponse>) => onAnswer(data));
+  return {
+    ask: (request: FitRequest) => worker.postMessage(request),
+    end: () => worker.terminate(),
+  };
+};
+
+const later = (delayMs: number, act: () => void) => {
+  const timer = window.setTimeout(act, delayMs);
+  return () => window.clearTimeout(timer);
+};
+
+/** The best fit alone comes first, the alternatives after it. */
+const leadKey = (canonical: string) => `lead ${canonical}`;
+const wholeKey = (canonical: string) => `whole ${canonical}`;
+
+/** The key of a lead answer matches its whole one but in how much of it there is. */
+const sameFit = (one: FitAlternative, other: FitAlternative | undefined): boolean => {
+  const { reason: _one, leftOut: _out, ...layout } = one;
+  if (!other) return false;
+  const { reason: _other, leftOut: _left, ...otherLayout } = other;
+  return JSON.stringify(layout) === JSON.stringify(otherLayout);
+};
+
+/**
+ * The live fit of every run, computed in a worker and remembered by its problem. While the document is a preview of a
+ * drag (`isLive`), only the best fit of each is solved; the alternatives follow when it is let go.
+ */
 export const useRunFits = (
   document: ProjectDocument,
   range: StockRange | null,
+  isLive = false,
 ): ReadonlyMap<RunId, RunFit> => {
-  const worker = useRef<Worker | null>(null);
-  const asked = useRef(new Set<string>());
+  const queue = useRef<FitQueue | null>(null);
   const [answers, setAnswers] = useState<ReadonlyMap<string, FitResponse>>(new Map());
 
   useEffect(() => {
-    const started = new Worker(new URL('./fitWorker.ts', import.meta.url), { type: 'module' });
-    started.addEventListener('message', ({ data }: MessageEvent<FitResponse>) => {
-      asked.current.delete(data.key);
-      setAnswers((before) => {
-        const next = new Map(before);
-        next.delete(data.key);
-        next.set(data.key, data);
-        const oldest = next.keys().next();
-        if (next.size > rememberedMost && !oldest.done) next.delete(oldest.value);
-        return next;
-      });
+    const started = createFitQueue({
+      start: startWorker,
+      later,
+      patienceMs,
+      onAnswer: (response) =>
+        setAnswers((before) => {
+          const next = new Map(before);
+          next.delete(response.key);
+          next.set(response.key, response);
+          const oldest = next.keys().next();
+          if (next.size > rememberedMost && !oldest.done) next.delete(oldest.value);
+          return next;
+        }),
     });
-    worker.current = started;
+    queue.current = started;
     return () => {
-      started.terminate();
-      worker.current = null;
-      asked.current.clear();
+      started.end();
+      queue.current = null;
     };
   }, []);
 
@@ -72,18 +129,22 @@ export const useRunFits = (
   }, [range, ...scaleInputs, ...runInputs]);
 
   useEffect(() => {
-    for (const { posed: one, canonical } of posed.values()) {
-      if (!one.ok || answers.has(canonical) || asked.current.has(canonical)) continue;
-      asked.current.add(canonical);
-      const request: FitRequest = {
-        key: canonical,
-        problem: one.problem,
-        order: one.order,
-        alternatives: alternativesShown,
-      };
-      worker.current?.postMessage(request);
+    const wanted: WantedFit[] = [];
+    const want = (owner: RunId, key: string, alternatives: number, one: Extract<Posed, { ok: true }>) => {
+      if (!answers.has(key))
+        wanted.push({ owner, request: { key, problem: one.problem, order: one.order, alternatives } });
+    };
+    for (const [runId, { posed: one, canonical }] of posed) {
+      if (!one.ok || answers.has(wholeKey(canonical))) continue;
+      // Once the best fit is there, what is left to ask for is the rest.
+      if (!answers.has(leadKey(canonical))) want(runId, leadKey(canonical), 1, one);
+      else if (!isLive) want(runId, wholeKey(canonical), alternativesShown, one);
     }
-  }, [posed, answers]);
+    queue.current?.want(wanted);
+  }, [posed, answers, isLive]);
+
+  /** The last answer of each run, to draw while the next is on its way. */
+  const lastDrawn = useRef(new Map<RunId, { readonly straights: number; readonly best: FitAlternative }>());
 
   return useMemo(() => {
     const fits = new Map<RunId, RunFit>();
@@ -92,22 +153,41 @@ export const useRunFits = (
         fits.set(runId, { status: 'refused', code: one.code, message: one.message });
         continue;
       }
-      const answer = answers.get(canonical);
-      if (!answer) fits.set(runId, { status: 'fitting', problem: one.problem, canonical });
-      else if (!answer.ok) fits.set(runId, { status: 'failed', message: answer.message });
+      const whole = answers.get(wholeKey(canonical));
+      const response = whole ?? answers.get(leadKey(canonical));
+      const straights = one.problem.straights.length;
+      if (!response) {
+        const last = lastDrawn.current.get(runId);
+        const before = last?.straights === straights ? last.best : null;
+        fits.set(runId, { status: 'fitting', problem: one.problem, canonical, before });
+      } else if (!response.ok) fits.set(runId, { status: 'failed', message: response.message });
       else {
+        const { answer } = response;
+        const [best] = answer.alternatives;
+        if (best) lastDrawn.current.set(runId, { straights, best });
+        else lastDrawn.current.delete(runId);
         const kept = document.keptFits[runId];
+        const isCurrent = kept?.problem === canonical;
+        const alternative = kept ? (JSON.parse(kept.alternative) as FitAlternative) : null;
         fits.set(runId, {
           status: 'ready',
           problem: one.problem,
           canonical,
-          answer: answer.answer,
-          kept: kept
-            ? {
-                alternative: JSON.parse(kept.alternative) as FitAlternative,
-                isCurrent: kept.problem === canonical,
-              }
-            : null,
+          answer,
+          hasAlternatives: whole !== undefined,
+          kept:
+            kept && alternative
+              ? {
+                  alternative,
+                  isCurrent,
+                  problemKey: kept.problem,
+                  solverVersion: kept.solverVersion,
+                  isOutdone:
+                    isCurrent &&
+                    kept.solverVersion !== solverVersion &&
+                    !answer.alternatives.some((other) => sameFit(alternative, other)),
+                }
+              : null,
         });
       }
     }

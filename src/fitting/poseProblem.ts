@@ -1,3 +1,4 @@
+import { widthLimitOf } from '../access/widestModule.ts';
 import type { RunId } from '../document/ids.ts';
 import type { ProjectDocument, Run } from '../document/projectDocument.ts';
 import { fitGeometryOf } from '../measure/fitGeometry.ts';
@@ -29,7 +30,8 @@ const endOf = ({ kind, giveInMm, giveOutMm }: Run['ends'][number]): FitProblem['
 
 /**
  * The fitting problem that a run of a project poses at the scale of its sheet, with a stock range: lengths and zones
- * from what was drawn, all else from the run's settings. The same project always poses the same problem.
+ * from what was drawn, all else from the run's settings. A run tied to the chosen way in takes nothing wider than what
+ * passes. The same project always poses the same problem.
  */
 export const poseProblem = (document: ProjectDocument, runId: RunId, range: StockRange): Posed => {
   const run = document.runs[runId];
@@ -76,6 +78,13 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
       `${run.name} wants "${unknown.item}", which the stock range ${range.name} does not have at ${run.depthMm} mm depth. Choose another station.`,
     );
 
+  const limit = widthLimitOf(document, run, range);
+  if (limit.status === 'nothing-passes')
+    return refused('nothing-passes-way-in', `${run.name}: ${limit.message}`);
+  const maxWidthMm = Math.min(
+    run.maxWidthMm ?? Number.POSITIVE_INFINITY,
+    limit.status === 'limited' ? limit.widthMm : Number.POSITIVE_INFINITY,
+  );
   const parsed = parseProblem({
     ...geometry,
     corners: geometry.corners.map((corner, index) => {
@@ -89,7 +98,7 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
     allowances: run.allowances,
     fillerMaxMm: run.fillerMaxMm,
     hostMarginMm: run.hostMarginMm,
-    ...(run.maxWidthMm === null ? {} : { maxWidthMm: run.maxWidthMm }),
+    ...(Number.isFinite(maxWidthMm) ? { maxWidthMm } : {}),
   });
   if (!parsed.ok) return refused(parsed.error.code, `${run.name}: ${parsed.error.message}`);
   const { problem } = parsed;

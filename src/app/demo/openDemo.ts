@@ -9,6 +9,7 @@ import type { Plans } from '../plans.ts';
 import type { Ports } from '../ports.ts';
 import type { OpenProject, Projects } from '../projects.ts';
 import { demoPlanTruth } from './demoPlanTruth.ts';
+import { demoWaysIn } from './demoWaysIn.ts';
 import { drawDemoPlan } from './drawDemoPlan.ts';
 import { demoProject } from './drawTitleBlock.ts';
 
@@ -18,6 +19,9 @@ const demoPlanFile = `${demoProject.number}${demoProject.revision} ground floor 
 
 /** Picks on the demo plan are caught by its lines, so that they are as sure as its coordinates. */
 const snappedPt = 0.05;
+
+/** The load space of the demo's delivery van: invented, as every van is measured. */
+const demoVan = { lengthMm: 3_400, widthMm: 1_700, heightMm: 1_900, payloadKg: 1_150 };
 
 interface Fresh {
   readonly freshId: () => string;
@@ -112,6 +116,8 @@ const tracingOf = (sheetId: SheetId, fresh: Fresh): Command => {
           },
         }),
       ),
+      ...demoWaysIn(sheetId, snappedPt, fresh).map((wayIn): SimpleCommand => ({ type: 'add-way-in', wayIn })),
+      { type: 'describe-vehicle', vehicle: demoVan },
     ],
   };
 };
