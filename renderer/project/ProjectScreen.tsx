@@ -141,12 +141,12 @@ export const ProjectScreen = (props: {
     const shown = previewedDocument(document, preview);
     const evidence =
       step === 'scale' && reading.status === 'ready' ? evidenceItems(reading.answer, unit) : [];
-    const traced = [...evidence, ...tracedItems(shown, sheet.id, scale, selectedRunId, unit)];
+    const traced = [...evidence, ...tracedItems(shown, sheet.id, selectedRunId, unit)];
     if (!scale || !range) return traced;
     const fitted = document.runIds.flatMap((runId) => {
       // A run that is being moved has no fit yet where it would be.
       if (shown.runs[runId] !== document.runs[runId]) return [];
-      const parts = fitOfRunOnPlan(document, runId, fits.get(runId), scale, range, sheet.id);
+      const parts = fitOfRunOnPlan(document, runId, fits.get(runId), range, sheet.id);
       return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
     });
     return [...fitted, ...traced];

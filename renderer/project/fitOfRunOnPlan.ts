@@ -1,7 +1,7 @@
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { type FitOnPlan, fitOnPlan } from '../../src/issue/fitOnPlan.ts';
-import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { pieceMarks } from '../../src/quote/pieceMarks.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { shownAlternative } from '../fitting/fitWords.ts';
@@ -18,13 +18,13 @@ export const fitOfRunOnPlan = (
   document: ProjectDocument,
   runId: RunId,
   fit: RunFit | undefined,
-  scale: ScaleOfSheet,
   range: StockRange,
   sheetId: SheetId,
 ): readonly FitOnPlan[] => {
   const run = document.runs[runId];
   const alternative = shownAlternative(fit);
-  if (!run || run.sheetId !== sheetId || !alternative) return nothing;
+  const scale = run && drawnScaleOfRun(document, run);
+  if (!run || run.sheetId !== sheetId || !alternative || !scale) return nothing;
   const number = document.runIds.indexOf(runId) + 1;
   const key = [run, number, scale.ratio, range];
   const before = remembered.get(alternative);

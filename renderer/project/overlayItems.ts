@@ -5,6 +5,7 @@ import type { FitOnPlan, PartName } from '../../src/issue/fitOnPlan.ts';
 import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
 import { paperPointAt, positionAlong } from '../../src/measure/runPosition.ts';
+import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { straightsOf } from '../../src/measure/straights.ts';
 import { backSign, mmPerUserUnit, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
@@ -209,7 +210,6 @@ const runItems = (
 export const tracedItems = (
   document: ProjectDocument,
   sheetId: SheetId,
-  scale: SheetScale | null,
   selectedRunId: RunId | null,
   unit: DisplayUnit,
 ): readonly DisplayItem[] => {
@@ -238,6 +238,7 @@ export const tracedItems = (
   for (const runId of document.runIds) {
     const run = document.runs[runId];
     if (!run || run.sheetId !== sheetId) continue;
+    const scale = drawnScaleOfRun(document, run);
     if (scale)
       for (const zone of Object.values(document.zones))
         if (zone.runId === runId) items.push(...zoneItems(run, zone, scale));

@@ -115,12 +115,8 @@ export const JobSteps = (props: {
             reading={reading}
             unit={unit}
             onPick={() => props.onTool(dimensionTool)}
-            onAccept={(ratio, relativeUncertainty, because) =>
-              props.onCommand({
-                type: 'accept-scale',
-                sheetId: sheet.id,
-                scale: { ratio, relativeUncertainty, because },
-              })
+            onAccept={(accepted) =>
+              props.onCommand({ type: 'accept-scale', sheetId: sheet.id, scale: accepted })
             }
             onShow={props.onShow}
             onForget={() => props.onCommand({ type: 'accept-scale', sheetId: sheet.id, scale: null })}

@@ -1,7 +1,7 @@
 import type { RunId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
-import { scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { wholeLengthOf } from '../../src/measure/straights.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { fitStateWords } from '../fitting/fitWords.ts';
@@ -31,7 +31,7 @@ export const RunsStep = (props: {
         {props.document.runIds.map((runId) => {
           const run = props.document.runs[runId];
           if (!run) return null;
-          const scale = scaleOfSheet(props.document, run.sheetId);
+          const scale = drawnScaleOfRun(props.document, run);
           const whole = scale && wholeLengthOf(runAsTraced(run), scale);
           const isSelected = runId === props.selectedRunId;
           return (

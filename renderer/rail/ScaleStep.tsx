@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { ReferenceId } from '../../src/document/ids.ts';
+import type { AcceptedScale } from '../../src/document/projectDocument.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
@@ -75,7 +76,7 @@ export const ScaleStep = (props: {
   readonly reading: SheetReading;
   readonly unit: DisplayUnit;
   readonly onPick: () => void;
-  readonly onAccept: (ratio: number, relativeUncertainty: number, because: string) => void;
+  readonly onAccept: (scale: AcceptedScale) => void;
   readonly onForget: () => void;
   readonly onShow: (points: readonly PaperPoint[]) => void;
   readonly onChangeReference: (referenceId: ReferenceId, lengthMm: number, typed: string) => void;

@@ -1,3 +1,4 @@
+import type { AcceptedScale } from '../../src/document/projectDocument.ts';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import type { ReadAnswer } from '../../src/scale/readContract.ts';
@@ -96,12 +97,18 @@ const Views = (props: {
   </>
 );
 
+/** The views whose scale is known, as the project keeps them. */
+const viewsToKeep = (views: NonNullable<ReadAnswer['scale']['views']>): AcceptedScale['views'] =>
+  views.flatMap(({ bbox, name = '', scale: { ratio, relativeUncertainty } }) =>
+    ratio === null || relativeUncertainty === null ? [] : [{ bbox, name, ratio, relativeUncertainty }],
+  );
+
 /** What the sheet says of its own scale, to take over or to doubt. */
 export const SheetEvidence = (props: {
   readonly reading: SheetReading;
   readonly scale: ScaleOfSheet | null;
   readonly unit: DisplayUnit;
-  readonly onAccept: (ratio: number, relativeUncertainty: number, because: string) => void;
+  readonly onAccept: (scale: AcceptedScale) => void;
   readonly onShow: (points: readonly PaperPoint[]) => void;
 }) => {
   const { reading, scale, onShow } = props;
@@ -165,7 +172,14 @@ export const SheetEvidence = (props: {
           <button
             type="button"
             className="main-button"
-            onClick={() => props.onAccept(ratio, relativeUncertainty, statusWords[status])}
+            onClick={() =>
+              props.onAccept({
+                ratio,
+                relativeUncertainty,
+                because: statusWords[status],
+                ...(views && views.length > 1 ? { views: viewsToKeep(views) } : {}),
+              })
+            }
           >
             Work at {ratioWords(ratio)}
           </button>

@@ -26,12 +26,30 @@ const pickUncertaintyPt = z.number().min(0).max(1000);
 const lengthMm = z.number().min(0).max(1_000_000);
 const positiveLengthMm = z.number().positive().max(1_000_000);
 
+/** One edge of a box on the sheet, in user-space units. */
+const edge = z.number().min(-1e6).max(1e6);
+
 /** A scale that the operator took over from the sheet's own evidence. `ratio` is real mm per paper mm. */
 export const acceptedScaleSchema = z
   .strictObject({
     ratio: z.number().positive().max(100_000),
     relativeUncertainty: z.number().min(0).max(1),
     because: text(300),
+    /** Parts of the sheet with a scale of their own, in user-space units; where they overlap, the last one holds. */
+    views: z
+      .array(
+        z
+          .strictObject({
+            name: text(200),
+            bbox: z.tuple([edge, edge, edge, edge]).readonly(),
+            ratio: z.number().positive().max(100_000),
+            relativeUncertainty: z.number().min(0).max(1),
+          })
+          .readonly(),
+      )
+      .max(200)
+      .readonly()
+      .optional(),
   })
   .readonly();
 

@@ -40,7 +40,7 @@ export const applySheetCommand = (draft: Draft<ProjectDocument>, command: Simple
     case 'accept-scale': {
       const sheet = draft.sheets[command.sheetId];
       if (!sheet) return refusal('sheet-missing', 'sheetId');
-      sheet.acceptedScale = command.scale;
+      sheet.acceptedScale = command.scale as typeof sheet.acceptedScale;
       return null;
     }
     case 'add-reference': {

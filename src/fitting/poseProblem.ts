@@ -5,7 +5,8 @@ import { fitGeometryOf } from '../measure/fitGeometry.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { positionAlong } from '../measure/runPosition.ts';
 import { runProblems } from '../measure/runProblems.ts';
-import { scaleOfSheet } from '../measure/scaleOfSheet.ts';
+import { scaleOfRun } from '../measure/scaleOfSheet.ts';
+import { isBadInput } from '../scale/badInput.ts';
 import { fittingStock } from '../stock/fittingStock.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { canonicalProblem } from './problemHash.ts';
@@ -36,12 +37,13 @@ const endOf = ({ kind, giveInMm, giveOutMm }: Run['ends'][number]): FitProblem['
 export const poseProblem = (document: ProjectDocument, runId: RunId, range: StockRange): Posed => {
   const run = document.runs[runId];
   if (!run) return refused('run-missing', 'That run is no longer in the project.');
-  const scale = scaleOfSheet(document, run.sheetId);
+  const scale = scaleOfRun(document, run);
   if (!scale)
     return refused(
       'scale-missing',
       `Set the scale of the sheet first: without it ${run.name} has no length.`,
     );
+  if (isBadInput(scale)) return refused(scale.error.code, `${run.name}: ${scale.error.message}`);
   const traced = runAsTraced(run);
   const wrong = runProblems(traced, scale)[0];
   if (wrong) return refused(wrong.code, `${run.name}: ${wrong.message}`);

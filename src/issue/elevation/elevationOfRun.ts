@@ -4,7 +4,7 @@ import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { FitProblem } from '../../fitting/problemSchema.ts';
 import { cornersOf } from '../../measure/corners.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
-import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
+import { drawnScaleOfRun } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
@@ -29,7 +29,7 @@ export const elevationOfRun = (
   },
 ): Drawing<PartName> | null => {
   const run = document.runs[runId];
-  const scale = run && scaleOfSheet(document, run.sheetId);
+  const scale = run && drawnScaleOfRun(document, run);
   if (!run || !scale) return null;
   const traced = runAsTraced(run);
   const straights = straightsOf(traced, scale);
