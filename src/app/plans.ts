@@ -1,5 +1,6 @@
 import { ApiFailure } from './apiFailure.ts';
 import type { Ports, ReadContext, ReadingKey } from './ports.ts';
+import { searchWords } from './search/searchWords.ts';
 
 /**
  * Plans: original bytes kept once under their SHA-256, and what was read of each page kept beside them, so that a
@@ -21,9 +22,12 @@ export const plansOver = (ports: Pick<Ports, 'store' | 'plans' | 'now' | 'sha256
 
   const read = async (sha256: string, page: number, context: ReadContext) => {
     const { bytes } = await bytesOf(sha256);
-    const { answer, linework } = await ports.plans.readPage(bytes, page, context);
+    const { answer, linework, text } = await ports.plans.readPage(bytes, page, context);
     await ports.store.putReading(keyOf(sha256, page, 'answer', context), JSON.stringify(answer));
     await ports.store.putReading(keyOf(sha256, page, 'linework', context), linework);
+    // What can be read of the page with its layers as the file has them; layers switched off later stay sought by.
+    if (Object.keys(context.layers ?? {}).length === 0)
+      await ports.store.putPlanWords({ sha256, page, words: searchWords(text) });
     return { answer, linework };
   };
 

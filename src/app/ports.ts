@@ -3,6 +3,8 @@ import type { ProjectId } from '../document/ids.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import type { ProjectFacts } from './search/projectFacts.ts';
+import type { SearchStore, StoreHealth } from './search/searchPort.ts';
 
 /**
  * What the app needs from the world, owned here and implemented elsewhere: the store by `src/archive`, the plan reader
@@ -40,6 +42,8 @@ export interface ProjectEvent {
   readonly label: string;
   readonly patch: Patch;
   readonly at: string;
+  /** Who made it, by the name of their account; left out where it was not noted. */
+  readonly by?: string | undefined;
 }
 
 export interface StoredPlan {
@@ -59,13 +63,19 @@ export class StoreError extends Error {
   }
 }
 
-export interface Store {
+export interface Store extends SearchStore {
   /** Last modified first. */
   listProjects(): Promise<readonly ProjectRow[]>;
+  /**
+   * Keeps a new project, with the changes that led to its document where it comes with any: all of it or nothing.
+   * Facts left out, here and in `appendEvent`, are asked for later (`staleProjects`).
+   */
   createProject(project: {
     readonly projectId: ProjectId;
     readonly document: ProjectDocument;
     readonly at: string;
+    readonly events?: readonly ProjectEvent[] | undefined;
+    readonly facts?: ProjectFacts | undefined;
   }): Promise<void>;
   /** The project at its last accepted event, with its undo and redo steps; null when there is none of that id. */
   loadProject(projectId: ProjectId): Promise<StoredProject | null>;
@@ -78,9 +88,12 @@ export interface Store {
     readonly expectedRevision: number;
     readonly event: ProjectEvent;
     readonly document: ProjectDocument;
+    readonly facts?: ProjectFacts | undefined;
   }): Promise<
     { readonly ok: true; readonly revision: number } | { readonly ok: false; readonly revision: number }
   >;
+  /** Every change of a project, the oldest first; null when there is none of that id. */
+  listEvents(projectId: ProjectId): Promise<readonly ProjectEvent[] | null>;
   /** Takes a project out of the list. Its events stay in the archive. */
   removeProject(projectId: ProjectId, at: string): Promise<boolean>;
   /** Keeps the original bytes of a plan once, under their SHA-256. */
@@ -98,6 +111,8 @@ export interface Store {
   listStockRanges(): Promise<readonly StockRange[]>;
   /** Keeps a version of a stock range; a version that is there already stays as it is. */
   putStockRange(range: StockRange, at: string): Promise<void>;
+  /** How the archive is; where it is damaged, with the backups that are good. */
+  health(): Promise<StoreHealth>;
 }
 
 export interface ReadingKey {
@@ -142,17 +157,20 @@ export interface AbortSignalLike {
   removeEventListener(type: 'abort', listener: () => void): void;
 }
 
+/** The answer of the `footrail read` contract for one page, JSON-able, its linework in wire form, and its text. */
+export interface PlanPageReading {
+  readonly answer: unknown;
+  readonly linework: Uint8Array;
+  /** Every text on the page, one a line; what a drawing is found by. */
+  readonly text: string;
+}
+
 /** Reads plans where a crash or a hang can be ended without losing the project. Throws `PlanError`. */
 export interface PlanReader {
   /** Changes whenever readings made by it may differ from earlier ones. */
   readonly version: string;
   pages(bytes: Uint8Array, context: ReadContext): Promise<readonly PlanPage[]>;
-  /** The answer of the `footrail read` contract for one page, JSON-able, and its linework in wire form. */
-  readPage(
-    bytes: Uint8Array,
-    page: number,
-    context: ReadContext,
-  ): Promise<{ readonly answer: unknown; readonly linework: Uint8Array }>;
+  readPage(bytes: Uint8Array, page: number, context: ReadContext): Promise<PlanPageReading>;
 }
 
 export interface Ports {
@@ -160,6 +178,8 @@ export interface Ports {
   readonly plans: PlanReader;
   /** Now, as an ISO 8601 instant in UTC. */
   readonly now: () => string;
+  /** The name of the account that works here, noted with each change; left out where there is none. */
+  readonly who?: (() => string | undefined) | undefined;
   /** A fresh id without its kind prefix: letters and digits, later ones sort after earlier ones. */
   readonly freshId: () => string;
   /** A TrueType font with Latin, Greek and Cyrillic letters, to embed in drawings. */

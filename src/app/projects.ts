@@ -7,6 +7,7 @@ import { applyPatch, type Patch, reversePatch } from '../document/patch.ts';
 import { emptyDocument, type ProjectDocument, type StockRangeRef } from '../document/projectDocument.ts';
 import { ApiFailure } from './apiFailure.ts';
 import type { Ports, ProjectEvent } from './ports.ts';
+import { projectFactsOf } from './search/projectFacts.ts';
 
 /** A project as the app holds it: at its last accepted event. */
 export interface OpenProject {
@@ -32,7 +33,7 @@ const conflict = () =>
   );
 
 /** Opening and changing projects over the store. Every change is on disk before it is answered. */
-export const projectsOver = (ports: Pick<Ports, 'store' | 'now' | 'freshId'>) => {
+export const projectsOver = (ports: Pick<Ports, 'store' | 'now' | 'freshId' | 'who'>) => {
   const held = new Map<ProjectId, OpenProject>();
 
   const hold = (project: OpenProject): OpenProject => {
@@ -72,11 +73,13 @@ export const projectsOver = (ports: Pick<Ports, 'store' | 'now' | 'freshId'>) =>
     history: History,
   ): Promise<ChangedProject> => {
     const { projectId } = from;
+    const by = ports.who?.();
     const appended = await ports.store.appendEvent({
       projectId,
       expectedRevision: from.revision,
-      event,
+      event: by === undefined ? event : { ...event, by },
       document,
+      facts: projectFactsOf(document),
     });
     if (!appended.ok) {
       held.delete(projectId);
@@ -91,10 +94,12 @@ export const projectsOver = (ports: Pick<Ports, 'store' | 'now' | 'freshId'>) =>
   return {
     async create(name: string, stockRange: StockRangeRef): Promise<OpenProject> {
       const projectId = `project-${ports.freshId()}` as ProjectId;
+      const document = emptyDocument(name, stockRange);
       await ports.store.createProject({
         projectId,
-        document: emptyDocument(name, stockRange),
+        document,
         at: ports.now(),
+        facts: projectFactsOf(document),
       });
       return load(projectId);
     },

@@ -107,4 +107,75 @@ export const archiveMigrations: readonly Migration[] = [
       ) STRICT;
     `,
   },
+  {
+    version: 2,
+    sql: `
+      ALTER TABLE events ADD COLUMN made_by TEXT;
+
+      -- What projects are found by. Derived from their documents by the app, which alone knows lengths; kept in the
+      -- transaction of each change. A project in stale_facts has its facts worked out before the next search.
+      CREATE TABLE search_rows (
+        project_key INTEGER PRIMARY KEY REFERENCES projects (project_key),
+        revision INTEGER NOT NULL,
+        facts_version INTEGER NOT NULL,
+        is_removed INTEGER NOT NULL,
+        change_number INTEGER NOT NULL,
+        modified_at TEXT NOT NULL,
+        name_key TEXT NOT NULL,
+        number_key TEXT NOT NULL,
+        client TEXT NOT NULL,
+        client_key TEXT NOT NULL,
+        state TEXT NOT NULL,
+        tender_date TEXT NOT NULL,
+        retain_until TEXT NOT NULL,
+        range_id TEXT NOT NULL,
+        -- A JSON array of whole mm; the shortest and the longest spare most searches reading it.
+        run_lengths_mm TEXT NOT NULL,
+        shortest_run_mm INTEGER,
+        longest_run_mm INTEGER,
+        total_length_mm INTEGER,
+        pieces INTEGER,
+        facts_digest BLOB NOT NULL,
+        digest BLOB NOT NULL
+      ) STRICT;
+      CREATE INDEX search_rows_by_change ON search_rows (is_removed, change_number);
+      CREATE INDEX search_rows_by_name ON search_rows (is_removed, name_key, change_number);
+      CREATE INDEX search_rows_by_tender ON search_rows (is_removed, tender_date, change_number);
+      CREATE INDEX search_rows_by_state ON search_rows (is_removed, state);
+      CREATE INDEX search_rows_by_client ON search_rows (is_removed, client);
+      CREATE INDEX search_rows_by_version ON search_rows (facts_version);
+      CREATE TABLE search_facts (
+        project_key INTEGER PRIMARY KEY REFERENCES projects (project_key),
+        facts TEXT NOT NULL
+      ) STRICT;
+      CREATE TABLE stale_facts (
+        project_key INTEGER PRIMARY KEY REFERENCES projects (project_key)
+      ) STRICT;
+      INSERT INTO stale_facts SELECT project_key FROM projects WHERE removed_at IS NULL;
+
+      -- Words come folded and parted by spaces, so that every rule about letters is the app's: to the tokenizer
+      -- "ascii" whatever is not ASCII is a letter.
+      CREATE VIRTUAL TABLE project_search USING fts5 (
+        words, plan_words, marks, tokenize = 'ascii', detail = 'column', prefix = '2 3'
+      );
+
+      CREATE TABLE plan_words (
+        words_key INTEGER PRIMARY KEY,
+        sha256 TEXT NOT NULL,
+        page INTEGER NOT NULL,
+        words TEXT NOT NULL,
+        digest BLOB NOT NULL,
+        UNIQUE (sha256, page)
+      ) STRICT;
+
+      CREATE TABLE saved_searches (
+        search_key INTEGER PRIMARY KEY,
+        name TEXT NOT NULL UNIQUE,
+        search TEXT NOT NULL,
+        saved_at TEXT NOT NULL,
+        digest BLOB NOT NULL
+      ) STRICT;
+      INSERT INTO tallies VALUES ('search_rows', 0, 0), ('saved_searches', 0, 0);
+    `,
+  },
 ];

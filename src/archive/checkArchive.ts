@@ -4,6 +4,7 @@ import type { ArchiveConnection } from './archiveConnection.ts';
 import { collectProblems, inspectArchive, runSqliteCheck } from './inspectArchive.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
+import { createSearchStore, searchProblems } from './searchStore.ts';
 
 export interface ArchiveCheck {
   readonly problems: readonly string[];
@@ -85,6 +86,11 @@ export const checkArchive = async (archive: ArchiveConnection): Promise<ArchiveC
     );
     for (const { sha256 } of kept) problems.push(...(await problemOf(() => plans.getPlan(sha256))));
     problems.push(...(await problemOf(() => plans.listStockRanges())));
+    // An archive of an older version that can't be written has nothing to search in.
+    if (archive.database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'search_rows'`).get()) {
+      problems.push(...searchProblems(archive));
+      problems.push(...(await problemOf(() => createSearchStore(archive).listSavedSearches())));
+    }
     const readings = archive.read(() =>
       archive.database
         .prepare<[], { sha256: string; page: number; part: string }>(

@@ -2,13 +2,17 @@ import Database from 'better-sqlite3';
 import { archiveApplicationId, archiveMigrations, type Migration } from './archiveMigrations.ts';
 import { archiveVersionOf, migrateArchive, newestVersion, schemaTextOf } from './migrateArchive.ts';
 import { saysCorrupt } from './storeErrors.ts';
-import { talliedTables, verifyTable } from './talliedTables.ts';
+import { talliedTablesIn, verifyTable } from './talliedTables.ts';
 
 type Connection = Database.Database;
 
 /** Up to this size the whole file is checked on opening; above it, the small tables that everything hangs on. */
 const wholeCheckBytesMost = 64 * 1024 * 1024;
-const smallTables = ['archive_facts', 'tallies', 'projects', 'plans', 'stock_ranges'] as const;
+const smallTables = (database: Connection): readonly string[] => [
+  'archive_facts',
+  'tallies',
+  ...talliedTablesIn(database),
+];
 /** SQLite lists at most this many problems; a person needs the first few. */
 const problemsMost = 20;
 
@@ -79,8 +83,8 @@ export const inspectArchive = (
     const pageBytes = database.pragma('page_size', { simple: true }) as number;
     return pages * pageBytes <= wholeCheckBytesMost
       ? runSqliteCheck(database, 'quick_check')
-      : smallTables.flatMap((table) => runSqliteCheck(database, 'quick_check', table));
+      : smallTables(database).flatMap((table) => runSqliteCheck(database, 'quick_check', table));
   });
   if (size.length > 0) return size;
-  return talliedTables.flatMap((table) => collectProblems(() => verifyTable(database, table)));
+  return talliedTablesIn(database).flatMap((table) => collectProblems(() => verifyTable(database, table)));
 };

@@ -2,6 +2,7 @@ import { accessSync, constants, copyFileSync, mkdirSync, readFileSync, statSync 
 import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { type Store, StoreError } from '../app/ports.ts';
+import type { StoreHealth } from '../app/search/searchPort.ts';
 import { type ArchiveConnection, createArchiveConnection } from './archiveConnection.ts';
 import { readArchiveHeader } from './archiveHeader.ts';
 import { archiveApplicationId, archiveMigrations, type Migration } from './archiveMigrations.ts';
@@ -13,6 +14,7 @@ import { inspectArchive } from './inspectArchive.ts';
 import { archiveVersionOf, migrateArchive, newestVersion } from './migrateArchive.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
+import { createSearchStore } from './searchStore.ts';
 import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
 import { inspectLog } from './writeAheadLog.ts';
 
@@ -267,11 +269,8 @@ const assemble = ({
   readonly connection: ArchiveConnection;
   readonly now: () => string;
   readonly notices: readonly string[];
-}): Archive => ({
-  folder,
-  path: connection.path,
-  store: { ...createProjectStore(connection), ...createPlanStore(connection) },
-  health: () => {
+}): Archive => {
+  const health = (): ArchiveHealth => {
     const problems = connection.problems();
     if (problems.length > 0)
       return { state: 'damaged', problems, advice: connection.damagedError().message, notices };
@@ -279,10 +278,39 @@ const assemble = ({
     return readOnlyBecause
       ? { state: 'read-only', problems: [], advice: readOnlyBecause.message, notices }
       : { state: 'sound', problems: [], advice: '', notices };
-  },
-  backUp: () => backUpArchive(connection, folder, now()),
-  backUpTo: (path) => copyArchive(connection, resolve(path), dirname(resolve(path))),
-  backups: () => listBackups(folder),
-  check: () => checkArchive(connection),
-  close: connection.close,
-});
+  };
+  const store: Store = {
+    ...createProjectStore(connection),
+    ...createPlanStore(connection),
+    ...createSearchStore(connection),
+    health: async () => storeHealth(folder, health()),
+  };
+  return {
+    folder,
+    path: connection.path,
+    store,
+    health,
+    backUp: () => backUpArchive(connection, folder, now()),
+    backUpTo: (path) => copyArchive(connection, resolve(path), dirname(resolve(path))),
+    backups: () => listBackups(folder),
+    check: () => checkArchive(connection),
+    close: connection.close,
+  };
+};
+
+/** Looks through the backups only where one of them may be needed: that reads them. */
+const storeHealth = (folder: string, health: ArchiveHealth): StoreHealth => {
+  const isNeeded = health.state === 'damaged';
+  const backups = listBackups(folder).slice(0, 10);
+  const good = isNeeded ? new Set(findGoodBackups(folder, 3).map(({ name }) => name)) : null;
+  return {
+    ...health,
+    place: archivePathOf(folder),
+    backups: backups.map(({ name, at, byteLength }) => ({
+      name,
+      at,
+      byteLength,
+      isGood: good?.has(name) ? true : null,
+    })),
+  };
+};

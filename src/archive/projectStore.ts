@@ -1,33 +1,14 @@
-import { type ProjectEvent, type ProjectRow, type Store, StoreError } from '../app/ports.ts';
+import type { Statement } from 'better-sqlite3';
+import { type ProjectEvent, type Store, StoreError } from '../app/ports.ts';
 import type { History } from '../document/history.ts';
-import type { ProjectId } from '../document/ids.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
+import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { rebuildHistory } from './rebuildHistory.ts';
 import { contentDigest, rowDigest, sameDigest, storableText } from './rowDigest.ts';
+import { createSearchRows, type SearchRows } from './searchRows.ts';
 import { changeTally, digestOfRow, isRowIntact, verifyRows, verifyTable } from './talliedTables.ts';
-
-interface ProjectRecord {
-  readonly project_key: number;
-  readonly project_id: string;
-  readonly name: string;
-  readonly job_number: string;
-  readonly client: string;
-  readonly site: string;
-  readonly state: string;
-  readonly tender_date: string;
-  readonly sheets: number;
-  readonly runs: number;
-  readonly created_at: string;
-  readonly modified_at: string;
-  readonly removed_at: string | null;
-  readonly change_number: number;
-  readonly revision: number;
-  readonly last_event_digest: Uint8Array;
-  readonly document_digest: Uint8Array;
-  readonly digest: Uint8Array;
-}
 
 interface EventRecord {
   readonly revision: number;
@@ -35,6 +16,8 @@ interface EventRecord {
   readonly label: string;
   readonly patch: string;
   readonly at: string;
+  /** Not there in an archive of version 1. */
+  readonly made_by?: string | null;
   readonly digest: Uint8Array;
 }
 
@@ -43,7 +26,7 @@ export const projectQueries = {
   list: `SELECT * FROM projects WHERE removed_at IS NULL ORDER BY change_number DESC`,
   find: `SELECT * FROM projects WHERE project_id = ?`,
   document: `SELECT document FROM documents WHERE project_key = ?`,
-  events: `SELECT revision, kind, label, patch, at, digest FROM events WHERE project_key = ? ORDER BY revision`,
+  events: `SELECT * FROM events WHERE project_key = ? ORDER BY revision`,
   lastChange: `SELECT max(change_number) AS last FROM projects`,
 } as const;
 
@@ -73,28 +56,24 @@ const summaryOf = ({ job, sheetIds, runIds }: ProjectDocument) => ({
   runs: runIds.length,
 });
 
-const rowOf = (record: ProjectRecord): ProjectRow => ({
-  projectId: record.project_id as ProjectId,
-  name: record.name,
-  jobNumber: record.job_number,
-  client: record.client,
-  site: record.site,
-  state: record.state,
-  tenderDate: record.tender_date,
-  sheets: record.sheets,
-  runs: record.runs,
-  createdAt: record.created_at,
-  modifiedAt: record.modified_at,
-});
-
 /** Each event's digest covers the one before it, so that no event can go missing or change its place. */
 const eventDigest = (before: Uint8Array, projectId: string, event: Omit<EventRecord, 'digest'>): Buffer =>
-  rowDigest([before, projectId, event.revision, event.kind, event.label, event.patch, event.at]);
+  rowDigest([
+    before,
+    projectId,
+    event.revision,
+    event.kind,
+    event.label,
+    event.patch,
+    event.at,
+    // Changes from before it was noted who made them keep the digest that they have.
+    ...(typeof event.made_by === 'string' ? [event.made_by] : []),
+  ]);
 
 const readEvents = function* (
   project: ProjectRecord,
   records: Iterable<EventRecord>,
-): Generator<Pick<ProjectEvent, 'kind' | 'label' | 'patch'>> {
+): Generator<ProjectEvent> {
   let before: Uint8Array = noEvents;
   let revision = 0;
   for (const record of records) {
@@ -105,7 +84,8 @@ const readEvents = function* (
         `change ${revision} of the project "${project.name}" is not as it was written`,
       );
     before = record.digest;
-    yield { kind: record.kind, label: record.label, patch: JSON.parse(record.patch) as Patch };
+    const { kind, label, at, made_by: by } = record;
+    yield { kind, label, patch: JSON.parse(record.patch) as Patch, at, ...(by ? { by } : {}) };
   }
   if (revision !== project.revision || !sameDigest(before, project.last_event_digest))
     throw new BrokenContentError(
@@ -116,7 +96,10 @@ const readEvents = function* (
 /** The part of the store that keeps projects: their list, their documents, their events. */
 export const createProjectStore = (
   archive: ArchiveConnection,
-): Pick<Store, 'listProjects' | 'createProject' | 'loadProject' | 'appendEvent' | 'removeProject'> => {
+): Pick<
+  Store,
+  'listProjects' | 'createProject' | 'loadProject' | 'appendEvent' | 'listEvents' | 'removeProject'
+> => {
   const { database } = archive;
   const list = database.prepare<[], ProjectRecord>(projectQueries.list);
   const find = database.prepare<[string], ProjectRecord>(projectQueries.find);
@@ -127,9 +110,38 @@ export const createProjectStore = (
   const replace = database.prepare(replaceProject);
   const insertDocument = database.prepare('INSERT INTO documents (project_key, document) VALUES (?, ?)');
   const replaceDocument = database.prepare('UPDATE documents SET document = ? WHERE project_key = ?');
-  const insertEvent = database.prepare(
-    'INSERT INTO events (project_key, revision, kind, label, patch, at, digest) VALUES (?, ?, ?, ?, ?, ?, ?)',
-  );
+  let writers: { readonly insertEvent: Statement; readonly searchRows: SearchRows } | null = null;
+  /** Made when first written: an archive of an older version, which can only be read, has not all that they name. */
+  const writing = () => {
+    writers ??= {
+      insertEvent: database.prepare(
+        `INSERT INTO events (project_key, revision, kind, label, patch, at, made_by, digest)
+         VALUES (:project_key, :revision, :kind, :label, :patch, :at, :made_by, :digest)`,
+      ),
+      searchRows: createSearchRows(database),
+    };
+    return writers;
+  };
+
+  /** Writes an event after the one whose digest is given; answers its own. */
+  const addEvent = (
+    project: Pick<ProjectRecord, 'project_key' | 'project_id'>,
+    before: Uint8Array,
+    revision: number,
+    event: ProjectEvent,
+  ): Buffer => {
+    const record = {
+      revision,
+      kind: event.kind,
+      label: storableText(event.label),
+      patch: JSON.stringify(event.patch),
+      at: event.at,
+      made_by: event.by === undefined ? null : storableText(event.by),
+    };
+    const digest = eventDigest(before, project.project_id, record);
+    writing().insertEvent.run({ ...record, project_key: project.project_key, digest });
+    return digest;
+  };
 
   /** The project as last written; null when there is none, which the whole table has then confirmed. */
   const findIntact = (projectId: string): ProjectRecord | null => {
@@ -176,7 +188,7 @@ export const createProjectStore = (
   return {
     listProjects: async () => archive.read(() => listIntact().map(rowOf)),
 
-    createProject: async ({ projectId, document, at }) =>
+    createProject: async ({ projectId, document, at, events = [], facts }) =>
       archive.write(() => {
         if (find.get(projectId))
           throw new StoreError('project-exists', `There is a project ${projectId} in the archive already.`);
@@ -184,22 +196,24 @@ export const createProjectStore = (
         const { key } = database
           .prepare<[], { key: number }>('SELECT coalesce(max(project_key), 0) + 1 AS key FROM projects')
           .get()!;
-        put(
-          {
-            ...summaryOf(document),
-            project_key: key,
-            project_id: projectId,
-            created_at: at,
-            modified_at: at,
-            removed_at: null,
-            change_number: nextChange(),
-            revision: 0,
-            last_event_digest: noEvents,
-            document_digest: contentDigest(text),
-          },
-          null,
-        );
+        const own = { project_key: key, project_id: projectId };
+        const record = {
+          ...summaryOf(document),
+          ...own,
+          created_at: at,
+          modified_at: events.at(-1)?.at ?? at,
+          removed_at: null,
+          change_number: nextChange(),
+          revision: events.length,
+          document_digest: contentDigest(text),
+        };
+        // The events hang on the project's row, whose last digest is known only after them.
+        put({ ...record, last_event_digest: noEvents }, null);
         insertDocument.run(key, text);
+        let last: Uint8Array = noEvents;
+        for (const [index, event] of events.entries()) last = addEvent(own, last, index + 1, event);
+        if (events.length > 0) put({ ...record, last_event_digest: last }, find.get(projectId)!);
+        writing().searchRows.keep(record, facts);
       }),
 
     loadProject: async (projectId) =>
@@ -210,7 +224,7 @@ export const createProjectStore = (
         return { projectId, revision: project.revision, document: readDocument(project), history };
       }),
 
-    appendEvent: async ({ projectId, expectedRevision, event, document }) =>
+    appendEvent: async ({ projectId, expectedRevision, event, document, facts }) =>
       archive.write(() => {
         const project = findIntact(projectId);
         if (!project)
@@ -220,37 +234,27 @@ export const createProjectStore = (
           );
         if (project.revision !== expectedRevision) return { ok: false, revision: project.revision };
         const revision = expectedRevision + 1;
-        const record = {
-          ...event,
-          label: storableText(event.label),
-          patch: JSON.stringify(event.patch),
-          revision,
-        };
-        const digest = eventDigest(project.last_event_digest, projectId, record);
+        const digest = addEvent(project, project.last_event_digest, revision, event);
         const text = JSON.stringify(document);
-        insertEvent.run(
-          project.project_key,
-          revision,
-          record.kind,
-          record.label,
-          record.patch,
-          record.at,
-          digest,
-        );
         replaceDocument.run(text, project.project_key);
-        put(
-          {
-            ...project,
-            ...summaryOf(document),
-            modified_at: event.at,
-            change_number: nextChange(),
-            revision,
-            last_event_digest: digest,
-            document_digest: contentDigest(text),
-          },
-          project,
-        );
+        const record = {
+          ...project,
+          ...summaryOf(document),
+          modified_at: event.at,
+          change_number: nextChange(),
+          revision,
+          last_event_digest: digest,
+          document_digest: contentDigest(text),
+        };
+        put(record, project);
+        writing().searchRows.keep(record, facts);
         return { ok: true, revision };
+      }),
+
+    listEvents: async (projectId) =>
+      archive.read(() => {
+        const project = findIntact(projectId);
+        return project && [...readEvents(project, findEvents.iterate(project.project_key))];
       }),
 
     removeProject: async (projectId, at) =>
@@ -258,6 +262,7 @@ export const createProjectStore = (
         const project = findIntact(projectId);
         if (!project) return false;
         put({ ...project, removed_at: at, change_number: nextChange() }, project);
+        writing().searchRows.remove(project.project_key);
         return true;
       }),
   };

@@ -27,10 +27,38 @@ const digestedColumns = {
   ],
   plans: ['plan_key', 'sha256', 'file_name', 'byte_length', 'added_at'],
   stock_ranges: ['range_key', 'range_id', 'version', 'range', 'added_at'],
+  search_rows: [
+    'project_key',
+    'revision',
+    'facts_version',
+    'is_removed',
+    'change_number',
+    'modified_at',
+    'name_key',
+    'number_key',
+    'client',
+    'client_key',
+    'state',
+    'tender_date',
+    'retain_until',
+    'range_id',
+    'run_lengths_mm',
+    'shortest_run_mm',
+    'longest_run_mm',
+    'total_length_mm',
+    'pieces',
+    'facts_digest',
+  ],
+  saved_searches: ['search_key', 'name', 'search', 'saved_at'],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
 export type TalliedTable = keyof typeof digestedColumns;
-export const talliedTables = Object.keys(digestedColumns) as readonly TalliedTable[];
+
+/** The tallied tables that a file has; one of an older version has fewer. */
+export const talliedTablesIn = (database: Database): readonly TalliedTable[] => {
+  const named = database.prepare<[string]>(`SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?`);
+  return (Object.keys(digestedColumns) as TalliedTable[]).filter((table) => named.get(table) !== undefined);
+};
 
 type Cell = string | number | null | Uint8Array;
 export type DigestedRow = { readonly digest: Uint8Array };
@@ -42,11 +70,11 @@ export const digestOfRow = (table: TalliedTable, row: object): Buffer =>
 export const isRowIntact = (table: TalliedTable, row: DigestedRow): boolean =>
   sameDigest(row.digest, digestOfRow(table, row));
 
-/** Notes in the table's tally that a row came, or changed from one digest to another. */
+/** Notes in the table's tally that a row came, went, or changed from one digest to another. */
 export const changeTally = (
   database: Database,
   table: TalliedTable,
-  change: { readonly before: Uint8Array | null; readonly after: Uint8Array },
+  change: { readonly before: Uint8Array | null; readonly after: Uint8Array | null },
 ): void => {
   const tally = database
     .prepare<[string], { digest_sum: number }>('SELECT digest_sum FROM tallies WHERE name = ?')
@@ -54,12 +82,12 @@ export const changeTally = (
   if (!tally) throw new Error(`No tally of ${table}.`);
   const sum = changeSum(
     tally.digest_sum,
-    digestShare(change.after),
+    change.after === null ? 0 : digestShare(change.after),
     change.before === null ? 0 : digestShare(change.before),
   );
   database
     .prepare('UPDATE tallies SET row_count = row_count + ?, digest_sum = ? WHERE name = ?')
-    .run(change.before === null ? 1 : 0, sum, table);
+    .run((change.after === null ? 0 : 1) - (change.before === null ? 0 : 1), sum, table);
 };
 
 /** Holds rows, which must be all of the table's, against the table's tally: the problems found. */

@@ -17,4 +17,13 @@ export const absentStore: Store = {
   getReading: refuse,
   listStockRanges: refuse,
   putStockRange: refuse,
+  listEvents: refuse,
+  searchProjects: refuse,
+  staleProjects: refuse,
+  putFacts: refuse,
+  putPlanWords: refuse,
+  listSavedSearches: refuse,
+  saveSearch: refuse,
+  removeSavedSearch: refuse,
+  health: refuse,
 };

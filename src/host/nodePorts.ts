@@ -1,6 +1,7 @@
 import { hash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
+import { userInfo } from 'node:os';
 import { pathToFileURL } from 'node:url';
 import type { Ports, Store } from '../app/ports.ts';
 import { type Archive, openArchive } from '../archive/openArchive.ts';
@@ -15,11 +16,22 @@ const font = async (): Promise<Uint8Array> => {
 
 const now = (): string => new Date().toISOString();
 
+/** The account's name; none where the system knows none for it (an account without an entry in its user list). */
+const who = (): string | undefined => {
+  try {
+    return userInfo().username.slice(0, 100) || undefined;
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code?.startsWith('ERR_SYSTEM_ERROR')) return undefined;
+    throw error;
+  }
+};
+
 /** The ports over a given store: reading threads, the system's clock, fresh ids, Node's SHA-256. */
 export const createPortsOver = (store: Store): Ports => ({
   store,
   plans: createThreadedPlanReader(),
   now,
+  who,
   freshId: createFreshIds(Date.now),
   font,
   sha256: async (bytes) => hash('sha256', bytes, 'hex'),

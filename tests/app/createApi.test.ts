@@ -17,7 +17,7 @@ const apiForTest = (changes: Partial<Ports> = {}) => {
     pages: async () => [page],
     readPage: async (_bytes, number) => {
       reads.push(number);
-      return { answer: { page: number }, linework: Uint8Array.of(1, 2, 3) };
+      return { answer: { page: number }, linework: Uint8Array.of(1, 2, 3), text: 'Bar' };
     },
   };
   let serial = 0;

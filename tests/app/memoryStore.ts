@@ -1,4 +1,6 @@
-import type { Store, StoredProject } from '../../src/app/ports.ts';
+import { type ProjectEvent, type Store, type StoredProject, StoreError } from '../../src/app/ports.ts';
+import type { ProjectFacts } from '../../src/app/search/projectFacts.ts';
+import type { SavedSearch } from '../../src/app/search/searchPort.ts';
 import { doAgain, emptyHistory, recordStep, takeBack } from '../../src/document/history.ts';
 import type { ProjectId } from '../../src/document/ids.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
@@ -7,47 +9,77 @@ import type { StockRange } from '../../src/stock/stockSchema.ts';
 export const createMemoryStore = (): Store => {
   const projects = new Map<
     ProjectId,
-    { stored: StoredProject; createdAt: string; modifiedAt: string; isRemoved: boolean }
+    {
+      stored: StoredProject;
+      events: ProjectEvent[];
+      facts: ProjectFacts | undefined;
+      createdAt: string;
+      modifiedAt: string;
+      isRemoved: boolean;
+    }
   >();
   const plans = new Map<string, { fileName: string; bytes: Uint8Array; addedAt: string }>();
   const readings = new Map<string, string | Uint8Array>();
   const ranges = new Map<string, StockRange>();
+  const searches = new Map<string, SavedSearch>();
   const copy = <Value>(value: Value): Value => JSON.parse(JSON.stringify(value)) as Value;
+  const historyOf = (events: readonly ProjectEvent[]) =>
+    events.reduce((history, { kind, label, patch }) => {
+      if (kind === 'command') return recordStep(history, { label, patch });
+      const next = kind === 'undo' ? takeBack(history) : doAgain(history);
+      if (!next) throw new Error(`nothing to ${kind}`);
+      return next.history;
+    }, emptyHistory);
+  const listProjects: Store['listProjects'] = async () =>
+    [...projects.values()]
+      .filter(({ isRemoved }) => !isRemoved)
+      .sort((one, other) => (one.modifiedAt < other.modifiedAt ? 1 : -1))
+      .map(({ stored, createdAt, modifiedAt }) => {
+        const document = stored.document as {
+          job: Record<string, string>;
+          sheetIds: string[];
+          runIds: string[];
+        };
+        const { job } = document;
+        return {
+          projectId: stored.projectId,
+          name: job['name'] ?? '',
+          jobNumber: job['number'] ?? '',
+          client: job['client'] ?? '',
+          site: job['site'] ?? '',
+          state: job['state'] ?? '',
+          tenderDate: job['tenderDate'] ?? '',
+          sheets: document.sheetIds.length,
+          runs: document.runIds.length,
+          createdAt,
+          modifiedAt,
+        };
+      });
   return {
-    listProjects: async () =>
-      [...projects.values()]
-        .filter(({ isRemoved }) => !isRemoved)
-        .sort((one, other) => (one.modifiedAt < other.modifiedAt ? 1 : -1))
-        .map(({ stored, createdAt, modifiedAt }) => {
-          const document = stored.document as {
-            job: Record<string, string>;
-            sheetIds: string[];
-            runIds: string[];
-          };
-          const { job } = document;
-          return {
-            projectId: stored.projectId,
-            name: job['name'] ?? '',
-            jobNumber: job['number'] ?? '',
-            client: job['client'] ?? '',
-            site: job['site'] ?? '',
-            state: job['state'] ?? '',
-            tenderDate: job['tenderDate'] ?? '',
-            sheets: document.sheetIds.length,
-            runs: document.runIds.length,
-            createdAt,
-            modifiedAt,
-          };
-        }),
-    createProject: async ({ projectId, document, at }) => {
-      const stored = { projectId, revision: 0, document: copy(document), history: emptyHistory };
-      projects.set(projectId, { stored, createdAt: at, modifiedAt: at, isRemoved: false });
+    listProjects,
+    createProject: async ({ projectId, document, at, events = [], facts }) => {
+      if (projects.has(projectId)) throw new StoreError('project-exists', `there is a project ${projectId}`);
+      const stored = {
+        projectId,
+        revision: events.length,
+        document: copy(document),
+        history: copy(historyOf(events)),
+      };
+      const modifiedAt = events.at(-1)?.at ?? at;
+      projects.set(projectId, {
+        stored,
+        events: [...events],
+        facts,
+        createdAt: at,
+        modifiedAt,
+        isRemoved: false,
+      });
     },
     loadProject: async (projectId) => {
       const held = projects.get(projectId);
       return held && !held.isRemoved ? copy(held.stored) : null;
     },
-    appendEvent: async ({ projectId, expectedRevision, event, document }) => {
+    appendEvent: async ({ projectId, expectedRevision, event, document, facts }) => {
       const held = projects.get(projectId);
       if (!held) throw new Error(`no project ${projectId}`);
       const { revision, history } = held.stored;
@@ -60,6 +92,8 @@ export const createMemoryStore = (): Store => {
       if (!next) throw new Error(`nothing to ${event.kind}`);
       held.stored = { projectId, revision: revision + 1, document: copy(document), history: copy(next) };
       held.modifiedAt = event.at;
+      held.events.push(event);
+      held.facts = facts;
       return { ok: true, revision: revision + 1 };
     },
     removeProject: async (projectId) => {
@@ -68,6 +102,48 @@ export const createMemoryStore = (): Store => {
       held.isRemoved = true;
       return true;
     },
+    listEvents: async (projectId) => copy(projects.get(projectId)?.events ?? null),
+    /** Knows words, states and plans; the other wishes are the archive's, whose tests are its own. */
+    searchProjects: async ({ words, states = [], planSha256, offset, most }) => {
+      const found = (await listProjects()).flatMap((project) => {
+        const facts = projects.get(project.projectId)?.facts;
+        const isFound =
+          facts &&
+          words.every((word) => facts.words.some((one) => one.startsWith(word))) &&
+          (states.length === 0 || states.some((state) => state === project.state)) &&
+          (planSha256 === undefined || facts.plans.some(({ sha256 }) => sha256 === planSha256));
+        return isFound ? [{ project, facts }] : [];
+      });
+      return {
+        total: found.length,
+        projects: found.slice(offset, offset + most),
+        states: [],
+        clients: [],
+      };
+    },
+    staleProjects: async (factsVersion, most) =>
+      [...projects.values()]
+        .filter(({ facts, isRemoved }) => !isRemoved && facts?.version !== factsVersion)
+        .slice(0, most)
+        .map(({ stored }) => copy(stored)),
+    putFacts: async ({ projectId, facts }) => {
+      const held = projects.get(projectId);
+      if (held) held.facts = facts;
+    },
+    putPlanWords: async () => {},
+    listSavedSearches: async () => [...searches.values()],
+    saveSearch: async (saved) => {
+      searches.set(saved.name, saved);
+    },
+    removeSavedSearch: async (name) => searches.delete(name),
+    health: async () => ({
+      state: 'sound',
+      problems: [],
+      advice: '',
+      notices: [],
+      place: 'memory',
+      backups: [],
+    }),
     putPlan: async ({ sha256, fileName, bytes, at }) => {
       if (!plans.has(sha256)) plans.set(sha256, { fileName, bytes: bytes.slice(), addedAt: at });
     },

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import type { ProjectEvent, Store } from '../../src/app/ports.ts';
+import { projectFactsOf } from '../../src/app/search/projectFacts.ts';
 import { applyCommand } from '../../src/document/applyCommand.ts';
 import { doAgain, emptyHistory, type History, recordStep, takeBack } from '../../src/document/history.ts';
 import type { ProjectId } from '../../src/document/ids.ts';
@@ -27,7 +28,7 @@ export const newProject = async (
   name = 'Harbour Rooms',
 ): Promise<Edited> => {
   const document = emptyDocument(name, { id: demoRange.id, version: demoRange.version });
-  await store.createProject({ projectId, document, at: fixedNow() });
+  await store.createProject({ projectId, document, at: fixedNow(), facts: projectFactsOf(document) });
   return { projectId, revision: 0, document, history: emptyHistory };
 };
 
@@ -78,6 +79,7 @@ export const edit = async (store: Store, from: Edited, count: number, seed: numb
       expectedRevision,
       event,
       document: after.document,
+      facts: projectFactsOf(after.document),
     });
     if (!appended.ok) throw new Error(`Refused at revision ${expectedRevision}.`);
     state = after;

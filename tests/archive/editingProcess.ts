@@ -1,3 +1,4 @@
+import { projectFactsOf } from '../../src/app/search/projectFacts.ts';
 import { openArchive } from '../../src/archive/openArchive.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { changesOf, fixedNow, newProject, projectIdOf, seededBytes, sha256Of } from './editedSteps.ts';
@@ -33,11 +34,13 @@ void backUpForEver();
 
 let expectedRevision = start.revision;
 for (const { event, after } of changesOf(start, seed)) {
-  const appended = await store.appendEvent({ projectId, expectedRevision, event, document: after.document });
+  const { document } = after;
+  const facts = projectFactsOf(document);
+  const appended = await store.appendEvent({ projectId, expectedRevision, event, document, facts });
   if (!appended.ok)
     throw new Error(`Refused at revision ${expectedRevision}, which is at ${appended.revision}.`);
   expectedRevision = appended.revision;
-  say(`revision ${expectedRevision} ${sha256Of(Buffer.from(JSON.stringify(after.document)))}`);
+  say(`revision ${expectedRevision} ${sha256Of(Buffer.from(JSON.stringify(document)))}`);
   if (expectedRevision % 7 === 0) {
     const bytes = seededBytes(40_000, expectedRevision + seed);
     await store.putPlan({ sha256: sha256Of(bytes), fileName: 'plan.pdf', bytes, at: fixedNow() });

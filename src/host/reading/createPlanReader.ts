@@ -37,7 +37,10 @@ export const createPlanReader = (options: PlanReaderOptions = {}): ThreadedPlanR
     readPage: async (bytes, page, context) => {
       const { password, layers = {} } = context;
       const message = await threads.ask({ kind: 'page', bytes, page, password, layers }, context);
-      if (message.kind === 'page') return { answer: message.answer, linework: message.linework };
+      if (message.kind === 'page') {
+        const { answer, linework, text } = message;
+        return { answer, linework, text };
+      }
       throw failed(message);
     },
     pages: async (bytes, context) => {

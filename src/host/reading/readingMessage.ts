@@ -17,4 +17,9 @@ export type ReadingMessage =
   | { readonly kind: 'progress'; readonly done: number; readonly of: number }
   | { readonly kind: 'failed'; readonly failure: ReadingFailure }
   | { readonly kind: 'pages'; readonly pages: readonly PageSize[] }
-  | { readonly kind: 'page'; readonly answer: unknown; readonly linework: Uint8Array };
+  | {
+      readonly kind: 'page';
+      readonly answer: unknown;
+      readonly linework: Uint8Array;
+      readonly text: string;
+    };

@@ -31,7 +31,8 @@ const answer = async (request: ReadingRequest): Promise<void> => {
     const verdict = readVerdict(reading, linework);
     progress(3, 4);
     const block = encodeLinework(linework);
-    post({ kind: 'page', answer: verdict, linework: block }, [block.buffer as ArrayBuffer]);
+    const text = reading.text.map((run) => run.text).join('\n');
+    post({ kind: 'page', answer: verdict, linework: block, text }, [block.buffer as ArrayBuffer]);
   } finally {
     await document.loadingTask.destroy();
   }
