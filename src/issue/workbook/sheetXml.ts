@@ -1,0 +1,95 @@
+import { styleIndex } from './stylesXml.ts';
+import {
+  type Cell,
+  columnLetters,
+  headingRow,
+  type Workbook,
+  type WorkbookRow,
+  type WorkbookSheet,
+} from './workbook.ts';
+import { spreadsheetText, xmlText } from './xmlText.ts';
+
+/** The most characters that a cell may hold (the format's own limit). */
+const mostCharacters = 32_767;
+
+/** Line height in points of the 10-point text. */
+const linePt = 13;
+
+const cellXml = (cell: Cell, reference: string): string => {
+  if (cell === null) return '';
+  const style = styleIndex(cell.style);
+  if ('text' in cell) {
+    if (cell.text.length > mostCharacters)
+      throw new RangeError(`A cell holds ${mostCharacters} characters, found ${cell.text.length}`);
+    return `<c r="${reference}" s="${style}" t="inlineStr"><is><t xml:space="preserve">${spreadsheetText(cell.text)}</t></is></c>`;
+  }
+  const value = 'formula' in cell ? cell.value : cell.number;
+  if (!Number.isFinite(value)) throw new RangeError(`A cell holds a finite number, found ${value}`);
+  const source = 'formula' in cell ? `<f>${xmlText(cell.formula)}</f>` : '';
+  return `<c r="${reference}" s="${style}">${source}<v>${value}</v></c>`;
+};
+
+/** Wrapped lines of a text in a width of so many characters; words of common text break about a tenth early. */
+const lineCount = (value: string, width: number): number =>
+  value
+    .split('\n')
+    .reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / Math.max(1, width * 0.9))), 0);
+
+const linesOf = (row: WorkbookRow, widths: readonly number[]): number => {
+  if (row.kind === 'across')
+    return lineCount(
+      row.text,
+      widths.reduce((sum, width) => sum + width, 0),
+    );
+  return Math.max(
+    1,
+    ...row.cells.map((cell, index) =>
+      cell !== null && 'text' in cell ? lineCount(cell.text, widths[index] ?? 10) : 1,
+    ),
+  );
+};
+
+/** Header and footer take `&` for a command; a plain one is doubled. */
+const headerText = (value: string): string => xmlText(value.replaceAll('&', '&&'));
+
+/**
+ * A sheet's part: columns, rows, the headings frozen, and print set-up: landscape, one page wide, page x of y. The
+ * headings' row is repeated on every page by a defined name of the workbook.
+ */
+export const sheetXml = (
+  sheet: WorkbookSheet,
+  { title, paper }: Pick<Workbook, 'title' | 'paper'>,
+  isFirst: boolean,
+): string => {
+  const { columns, above, rows } = sheet;
+  const heading: WorkbookRow = {
+    kind: 'cells',
+    cells: columns.map((column) => ({ text: column.heading, style: 'heading' })),
+  };
+  const all = [...above, heading, ...rows];
+  const widths = columns.map(({ width }) => width);
+  const lastColumn = columnLetters(columns.length - 1);
+  const merged: string[] = [];
+  const rowXml = all
+    .map((row, index) => {
+      const at = index + 1;
+      const height = Math.min(409, linesOf(row, widths) * linePt + 2);
+      const isTitle = row.kind === 'across' && row.style === 'title';
+      if (row.kind === 'across') merged.push(`A${at}:${lastColumn}${at}`);
+      const own: readonly Cell[] = row.kind === 'across' ? [{ text: row.text, style: row.style }] : row.cells;
+      const inner = own.map((cell, column) => cellXml(cell, `${columnLetters(column)}${at}`)).join('');
+      return `<row r="${at}" ht="${isTitle ? 20 : height}" customHeight="1">${inner}</row>`;
+    })
+    .join('');
+  const frozen = headingRow(sheet);
+  const columnXml = columns
+    .map(
+      ({ width }, index) => `<col min="${index + 1}" max="${index + 1}" width="${width}" customWidth="1"/>`,
+    )
+    .join('');
+  const mergeXml =
+    merged.length === 0
+      ? ''
+      : `<mergeCells count="${merged.length}">${merged.map((ref) => `<mergeCell ref="${ref}"/>`).join('')}</mergeCells>`;
+  return `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="A1:${lastColumn}${all.length}"/><sheetViews><sheetView showGridLines="0" workbookViewId="0"${isFirst ? ' tabSelected="1"' : ''}><pane ySplit="${frozen}" topLeftCell="A${frozen + 1}" activePane="bottomLeft" state="frozen"/><selection pane="bottomLeft" activeCell="A${frozen + 1}" sqref="A${frozen + 1}"/></sheetView></sheetViews><sheetFormatPr defaultRowHeight="${linePt + 2}"/><cols>${columnXml}</cols><sheetData>${rowXml}</sheetData>${mergeXml}<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/><pageSetup paperSize="${paper === 'a4' ? 9 : 1}" orientation="landscape" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;L${headerText(title)}&amp;C${headerText(sheet.name)}&amp;RPage &amp;P of &amp;N</oddFooter></headerFooter></worksheet>`;
+};

@@ -1,0 +1,25 @@
+import type { Job } from '../../document/job.ts';
+import type { Run } from '../../document/projectDocument.ts';
+import type { MeasuredCorner } from '../../measure/corners.ts';
+import type { SheetScale } from '../../measure/tracedRun.ts';
+import type { QuotedRun } from '../../quote/quotedRun.ts';
+import type { QuoteSettings } from '../../quote/quoteSettings.ts';
+import type { StockRange } from '../../stock/stockSchema.ts';
+
+/** A fitted run of a project as the workbook takes it. */
+export interface WorkbookRun extends QuotedRun {
+  readonly run: Run;
+  readonly scale: SheetScale;
+  readonly corners: readonly MeasuredCorner[];
+}
+
+/** All that a project's workbook is made from. */
+export interface WorkbookInput {
+  readonly job: Job;
+  /** ISO 8601 instant of making. */
+  readonly at: string;
+  readonly range: StockRange;
+  readonly runs: readonly WorkbookRun[];
+  readonly settings: QuoteSettings;
+  readonly paper: 'a4' | 'letter';
+}
