@@ -20,6 +20,7 @@ export const ArchiveScreen = (props: {
   readonly preferences: Preferences;
   readonly onOpen: (projectId: ProjectId) => void;
   readonly onDemo: () => void;
+  readonly onStock: () => void;
   readonly onCreate: (name: string, plan: File | null) => void;
 }) => {
   const { api, onCreate } = props;
@@ -81,6 +82,12 @@ export const ArchiveScreen = (props: {
           <button type="button" className="word-button" onClick={props.onDemo}>
             open the demo project
           </button>
+        </p>
+        <p className="quiet">
+          <button type="button" className="word-button" onClick={props.onStock}>
+            Stock ranges
+          </button>{' '}
+          say which modules and stations a counter is filled with, and at what price
         </p>
       </section>
 

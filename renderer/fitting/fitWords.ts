@@ -4,9 +4,14 @@ import type { RunFit } from './useRunFits.ts';
 
 const counted = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
-/** The fit to show: the one that was kept while it still answers the run, else the best live one. */
+/**
+ * The fit to show: one that is being looked at, else the one that was kept while it still answers the run, else the best
+ * live one; while a run is being fitted anew, the last one.
+ */
 export const shownAlternative = (fit: RunFit | undefined): FitAlternative | null => {
+  if (fit?.status === 'fitting') return fit.before;
   if (fit?.status !== 'ready') return null;
+  if (fit.tried) return fit.tried;
   if (fit.kept?.isCurrent) return fit.kept.alternative;
   return fit.answer.alternatives[0] ?? null;
 };

@@ -112,9 +112,10 @@ export const useRunFits = (
     };
   }, []);
 
-  const { scaleInputs, runInputs } = {
+  const { scaleInputs, runInputs, limitInputs } = {
     scaleInputs: [document.sheets, document.references],
     runInputs: [document.runs, document.zones, document.stations, document.runIds],
+    limitInputs: [document.limitedRunIds, document.waysIn, document.chosenWayInId],
   };
   // Posing is cheap but not free: only what a problem is made of poses it again.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the lists above are the parts of the document it reads
@@ -126,7 +127,7 @@ export const useRunFits = (
       problems.set(runId, { posed: one, canonical: one.ok ? one.key : '' });
     }
     return problems;
-  }, [range, ...scaleInputs, ...runInputs]);
+  }, [range, ...scaleInputs, ...runInputs, ...limitInputs]);
 
   useEffect(() => {
     const wanted: WantedFit[] = [];

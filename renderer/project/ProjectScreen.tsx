@@ -1,6 +1,7 @@
 import './ProjectScreen.css';
 import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
+import type { StockRangeRef } from '../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../src/document/runDefaults.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import { scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
@@ -12,6 +13,7 @@ import { moveByKey } from '../board/keyMove.ts';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
 import { ElevationPane } from '../elevation/ElevationPane.tsx';
 import { EntryLine } from '../entry/EntryLine.tsx';
+import { type TriedFit, withTriedFit } from '../fitting/tryFit.ts';
 import { useRunFits } from '../fitting/useRunFits.ts';
 import { JobSteps, type StepName } from '../rail/JobSteps.tsx';
 import { Rail } from '../rail/Rail.tsx';
@@ -22,6 +24,7 @@ import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { sheetRightRad } from '../snapping/sheetRightRad.ts';
 import { useLineworkIndex } from '../snapping/useLineworkIndex.ts';
+import type { StockShelf } from '../stock/stockShelf.ts';
 import { editTool } from '../tools/editTool.ts';
 import { measureTool } from '../tools/measureTool.ts';
 import type { ToolContext } from '../tools/tool.ts';
@@ -46,10 +49,13 @@ import { type Takeaway, useTakeAway } from './useTakeAway.ts';
 /** One project: the rail with the job’s steps, the sheet on the board, the entry line, the developed elevation. */
 export const ProjectScreen = (props: {
   readonly api: ApiClient;
+  readonly shelf: StockShelf;
   readonly session: ProjectSession;
   /** A plan that was dropped to start the project with. */
   readonly plan: File | null;
   readonly preferences: Preferences;
+  /** Opens the stock ranges at a version. */
+  readonly onStock: (version: StockRangeRef) => void;
   readonly onLeave: () => void;
 }) => {
   const { api, session, preferences } = props;
@@ -63,7 +69,7 @@ export const ProjectScreen = (props: {
   const [openStep, setOpenStep] = useState<StepName | null>(null);
   const [file, setFile] = useState<File | null>(props.plan);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const range = useStockRange(api, document.stockRange, setTrouble);
+  const range = useStockRange(props.shelf, document.stockRange, setTrouble);
   const passwords = useRef(new Map<string, string>());
   const fileInput = useRef<HTMLInputElement>(null);
   const entryInput = useRef<HTMLInputElement>(null);
@@ -81,7 +87,6 @@ export const ProjectScreen = (props: {
   const pdf = usePdfDocument(planBytes.status === 'ready' ? planBytes.bytes : null, password);
   const reading = useSheetReading(api, sheet, password);
   const index = useLineworkIndex(api, sheet, password);
-  const fits = useRunFits(document, range);
   const scale = useMemo(() => (sheet ? scaleOfSheet(document, sheet.id) : null), [document, sheet]);
 
   const dispatch = session.dispatch;
@@ -120,8 +125,14 @@ export const ProjectScreen = (props: {
   }, []);
   const tool = useTool(editTool, context, { dispatch, select });
 
+  const { preview } = tool.view;
+  const previewed = useMemo(() => previewedDocument(document, preview), [document, preview]);
+  // While something is dragged, the runs are refitted as it moves.
+  const fits = useRunFits(previewed, range, previewed !== document);
+  const [tried, setTried] = useState<TriedFit | null>(null);
+  const drawnFits = useMemo(() => withTriedFit(fits, tried), [fits, tried]);
+
   const selectedRun = (selectedRunId && document.runs[selectedRunId]) || null;
-  const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
 
   const step: StepName =
     openStep ??
@@ -135,22 +146,21 @@ export const ProjectScreen = (props: {
             ? 'fit'
             : 'runs');
 
-  const { preview } = tool.view;
   const items = useMemo(() => {
     if (!sheet) return [];
-    const shown = previewedDocument(document, preview);
     const evidence =
       step === 'scale' && reading.status === 'ready' ? evidenceItems(reading.answer, unit) : [];
-    const traced = [...evidence, ...tracedItems(shown, sheet.id, selectedRunId, unit)];
+    const traced = [...evidence, ...tracedItems(previewed, sheet.id, selectedRunId, unit)];
     if (!scale || !range) return traced;
     const fitted = document.runIds.flatMap((runId) => {
-      // A run that is being moved has no fit yet where it would be.
-      if (shown.runs[runId] !== document.runs[runId]) return [];
-      const parts = fitOfRunOnPlan(document, runId, fits.get(runId), range, sheet.id);
+      const fit = drawnFits.get(runId);
+      // A run that is being moved has no fit where it would be until it is solved there.
+      if (previewed.runs[runId] !== document.runs[runId] && fit?.status !== 'ready') return [];
+      const parts = fitOfRunOnPlan(previewed, runId, fit, range, sheet.id);
       return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
     });
     return [...fitted, ...traced];
-  }, [document, preview, sheet, scale, selectedRunId, unit, fits, range, highlighted, step, reading]);
+  }, [document, previewed, sheet, scale, selectedRunId, unit, drawnFits, range, highlighted, step, reading]);
 
   const taken = ({ fileName, sha256, page, password: typed }: TakenIn) => {
     const id = `sheet-${freshId()}` as SheetId;
@@ -267,6 +277,10 @@ export const ProjectScreen = (props: {
           onTool={tool.take}
           onHighlight={highlightPart}
           onShow={(points) => showPlaces(board, points)}
+          shelf={props.shelf}
+          onStock={props.onStock}
+          onTry={setTried}
+          highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
         />
       </Rail>
 
@@ -326,9 +340,9 @@ export const ProjectScreen = (props: {
           />
         )}
         <ElevationPane
-          document={document}
-          run={selectedRun}
-          fit={selectedFit}
+          document={previewed}
+          run={(selectedRun && previewed.runs[selectedRun.id]) ?? null}
+          fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
           range={range}
           unit={unit}
           highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}

@@ -1,13 +1,23 @@
-import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
+import './FitStep.css';
+import type { Command } from '../../src/document/command.ts';
+import type { ProjectDocument, Run, StockRangeRef } from '../../src/document/projectDocument.ts';
 import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
-import { pieceMarks } from '../../src/quote/pieceMarks.ts';
-import { verdictWord } from '../../src/quote/schedule.ts';
+import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { DIGIT_SPACE } from '../../src/units/digitGroups.ts';
-import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { alternativeWords, shownAlternative } from '../fitting/fitWords.ts';
+import { withNames } from '../fitting/pieceNames.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
-import { Length } from './Length.tsx';
+import type { StockShelf } from '../stock/stockShelf.ts';
+import { Alternatives } from './Alternatives.tsx';
+import { Clash } from './Clash.tsx';
+import { KeptFit } from './KeptFit.tsx';
+import { LeftOut } from './LeftOut.tsx';
+import { Leftovers } from './Leftovers.tsx';
+import { PieceLines } from './PieceLines.tsx';
+import { RangeLine } from './RangeLine.tsx';
 
 /** Whole millimetres, and no line that breaks inside a number of several groups of digits. */
 const readable = (text: string): string =>
@@ -15,125 +25,147 @@ const readable = (text: string): string =>
     .replace(/\d+\.\d+/g, (number) => String(Math.round(Number(number))))
     .replace(/(\d) (?=\d{3}(?!\d))/g, `$1${DIGIT_SPACE}`);
 
-/** The leftovers of a fit: mark, width, place and verdict, each in words. */
-const Leftovers = (props: {
-  readonly alternative: FitAlternative;
-  readonly runNumber: number;
-  readonly unit: DisplayUnit;
-  readonly onHighlight: (part: PartName | null) => void;
-}) => {
-  const marks = pieceMarks(props.runNumber, props.alternative);
-  if (props.alternative.leftovers.length === 0) return <p className="step-lead">Nothing is left over.</p>;
-  return (
-    <ul className="lines">
-      {props.alternative.leftovers.map((leftover, index) => (
-        <li
-          key={marks.leftovers[index]}
-          onPointerEnter={() => props.onHighlight(`leftover:${index}`)}
-          onPointerLeave={() => props.onHighlight(null)}
-        >
-          <span>
-            <b>{marks.leftovers[index]}</b> <span className="alert">{verdictWord(leftover.verdict)}</span>
-          </span>
-          <Length lengthMm={leftover.widthMm} unit={props.unit} />
-          <span className="line-note">
-            straight {leftover.straight + 1}, {formatLength(leftover.fromMm, { unit: props.unit })} to{' '}
-            {formatLength(leftover.toMm, { unit: props.unit })}
-            {leftover.confirmed ? '' : '; not sure from this drawing, measure on site'}
-          </span>
-        </li>
-      ))}
-    </ul>
-  );
-};
-
 /** The fit of the selected run: what it comes to, why, what is left over, what else could be done. */
 export const FitStep = (props: {
   readonly document: ProjectDocument;
   readonly run: Run | null;
   readonly fit: RunFit | undefined;
+  readonly range: StockRange | null;
+  readonly shelf: StockShelf;
   readonly unit: DisplayUnit;
+  readonly highlighted: PartName | null;
   readonly onKeep: (alternative: FitAlternative, explanation: string) => void;
   readonly onRelease: () => void;
   readonly onHighlight: (part: PartName | null) => void;
+  readonly onCommand: (command: Command) => void;
+  /** Draws an alternative on plan and elevation while it is looked at. */
+  readonly onTry: (alternative: FitAlternative | null) => void;
+  readonly onShow: (places: readonly PaperPoint[]) => void;
+  readonly onStock: (version: StockRangeRef) => void;
+  readonly onRunStep: () => void;
 }) => {
-  const { run, fit, unit } = props;
-  if (!run) return <p className="step-lead">Choose a run to see how it is filled.</p>;
-  if (!fit || fit.status === 'fitting')
+  const { document, run, fit, range, unit } = props;
+  const rangeLine = (
+    <RangeLine
+      document={document}
+      range={range}
+      shelf={props.shelf}
+      onStock={props.onStock}
+      onChoose={(stockRange) => props.onCommand({ type: 'choose-stock-range', stockRange })}
+    />
+  );
+  if (!run)
     return (
-      <p className="step-lead" role="status">
-        Fitting …
-      </p>
+      <>
+        {rangeLine}
+        <p className="step-lead">Choose a run to see how it is filled.</p>
+      </>
     );
-  if (fit.status === 'refused' || fit.status === 'failed') return <p className="alert">{fit.message}</p>;
+  if (!fit || fit.status === 'fitting' || !range)
+    return (
+      <>
+        {rangeLine}
+        <p className="step-lead" role="status">
+          Fitting …
+        </p>
+      </>
+    );
+  if (fit.status === 'refused' || fit.status === 'failed')
+    return (
+      <>
+        {rangeLine}
+        <p className="alert">{withNames(fit.message, range, document)}</p>
+      </>
+    );
   const shown = shownAlternative(fit);
-  const { answer, kept } = fit;
-  const runNumber = props.document.runIds.indexOf(run.id) + 1;
+  const { answer, problem } = fit;
+  const runNumber = document.runIds.indexOf(run.id) + 1;
+  const worded = (text: string) => readable(withNames(text, range, document));
+  const leftOut = shown?.leftOut ?? [];
+  // What is left out has its own place above the questions.
+  const questions = answer.questions.filter((question) => !/ is left out: /.test(question));
   return (
     <>
-      {kept && !kept.isCurrent && (
+      {rangeLine}
+      <KeptFit fit={fit} unit={unit} onRelease={props.onRelease} onTry={props.onTry} />
+      {shown ? (
+        <p className="fit-words">{alternativeWords(shown, unit)}</p>
+      ) : (
+        <Clash
+          answer={answer}
+          explanation={worded(answer.explanation)}
+          document={document}
+          run={run}
+          range={range}
+          onShow={props.onShow}
+          onCommand={props.onCommand}
+          onRunStep={props.onRunStep}
+        />
+      )}
+      {answer.status === 'stopped' && (
         <p className="alert">
-          The kept fit answers an earlier trace or other settings. What is shown is the fit of the run as it
-          is now.
+          The search ended at its limit of steps: a better fit may exist. What is shown keeps every rule.
         </p>
       )}
-      {shown && <p>{alternativeWords(shown, unit)}</p>}
-      {shown?.leftOut && shown.leftOut.length > 0 && (
-        <ul className="lines">
-          {shown.leftOut.map((station) => (
-            <li key={station.wanted}>
-              <span className="alert">{station.item}</span>
-              <span className="line-note">{station.reason}</span>
-            </li>
-          ))}
-        </ul>
+      {leftOut.length > 0 && (
+        <LeftOut
+          stations={leftOut}
+          document={document}
+          range={range}
+          readable={readable}
+          onShow={props.onShow}
+        />
       )}
+      <Alternatives
+        run={run}
+        fit={fit}
+        shown={shown}
+        range={range}
+        unit={unit}
+        onOrder={(order) => props.onCommand({ type: 'change-run', runId: run.id, changes: { order } })}
+        onKeep={props.onKeep}
+        onRelease={props.onRelease}
+        onTry={props.onTry}
+      />
       {shown && (
         <>
           <h3>Leftovers</h3>
-          <Leftovers alternative={shown} runNumber={runNumber} unit={unit} onHighlight={props.onHighlight} />
+          <Leftovers
+            alternative={shown}
+            problem={problem}
+            range={range}
+            runNumber={runNumber}
+            unit={unit}
+            highlighted={props.highlighted}
+            onHighlight={props.onHighlight}
+          />
         </>
       )}
-      <h3>Why</h3>
-      <p className="step-lead explanation">{readable(answer.explanation)}</p>
-      {answer.questions.length > 0 && (
+      {questions.length > 0 && (
         <>
           <h3>What would change this</h3>
           <ul className="questions">
-            {answer.questions.map((question) => (
-              <li key={question}>{readable(question)}</li>
+            {questions.map((question) => (
+              <li key={question}>{worded(question)}</li>
             ))}
           </ul>
         </>
       )}
-      {answer.alternatives.length > 0 && (
+      {shown && (
         <>
-          <h3>Keep one</h3>
-          <ul className="lines">
-            {answer.alternatives.map((alternative) => {
-              const isKept =
-                kept?.isCurrent === true && JSON.stringify(kept.alternative) === JSON.stringify(alternative);
-              return (
-                <li key={alternative.reason} className={isKept ? 'is-selected' : undefined}>
-                  <span>{alternative.reason}</span>
-                  {isKept ? (
-                    <button type="button" className="word-button" onClick={props.onRelease}>
-                      Release
-                    </button>
-                  ) : (
-                    <button
-                      type="button"
-                      className="word-button"
-                      onClick={() => props.onKeep(alternative, answer.explanation)}
-                    >
-                      Keep
-                    </button>
-                  )}
-                  <span className="line-note">{alternativeWords(alternative, unit)}</span>
-                </li>
-              );
-            })}
-          </ul>
+          <PieceLines
+            document={document}
+            run={run}
+            runNumber={runNumber}
+            alternative={shown}
+            range={range}
+            unit={unit}
+            highlighted={props.highlighted}
+            onHighlight={props.onHighlight}
+            onCommand={props.onCommand}
+          />
+          <h3>Why</h3>
+          <p className="step-lead explanation">{worded(answer.explanation)}</p>
         </>
       )}
     </>

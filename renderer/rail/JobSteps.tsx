@@ -1,6 +1,6 @@
 import type { Command } from '../../src/document/command.ts';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
-import type { ProjectDocument, Run, Sheet } from '../../src/document/projectDocument.ts';
+import type { ProjectDocument, Run, Sheet, StockRangeRef } from '../../src/document/projectDocument.ts';
 import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
 import { solverVersion } from '../../src/fitting/problemHash.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
@@ -9,9 +9,11 @@ import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
+import type { TriedFit } from '../fitting/tryFit.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
 import type { SheetReading } from '../project/useSheetReading.ts';
 import type { TakeAway } from '../project/useTakeAway.ts';
+import type { StockShelf } from '../stock/stockShelf.ts';
 import { dimensionTool } from '../tools/dimensionTool.ts';
 import { stationTool } from '../tools/stationTool.ts';
 import { traceTool } from '../tools/traceTool.ts';
@@ -54,6 +56,12 @@ export const JobSteps = (props: {
   readonly onHighlight: (part: PartName | null) => void;
   /** Brings places of the sheet into sight. */
   readonly onShow: (points: readonly PaperPoint[]) => void;
+  readonly shelf: StockShelf;
+  readonly highlighted: PartName | null;
+  /** Draws an alternative on plan and elevation while it is looked at. */
+  readonly onTry: (tried: TriedFit | null) => void;
+  /** Opens the stock ranges at a version. */
+  readonly onStock: (version: StockRangeRef) => void;
 }) => {
   const { document, sheet, scale, reading, range, fits, selectedRun, unit } = props.project;
   const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
@@ -168,10 +176,24 @@ export const JobSteps = (props: {
           document={document}
           run={selectedRun}
           fit={selectedFit}
+          range={range}
+          shelf={props.shelf}
           unit={unit}
+          highlighted={props.highlighted}
           onKeep={keep}
           onRelease={() => selectedRun && props.onCommand({ type: 'release-fit', runId: selectedRun.id })}
           onHighlight={props.onHighlight}
+          onCommand={props.onCommand}
+          onTry={(alternative) =>
+            props.onTry(
+              alternative && selectedRun && selectedFit?.status === 'ready'
+                ? { runId: selectedRun.id, canonical: selectedFit.canonical, alternative }
+                : null,
+            )
+          }
+          onShow={props.onShow}
+          onStock={props.onStock}
+          onRunStep={() => props.onToggle('runs')}
         />
       </Step>
       <Step

@@ -1,9 +1,12 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { ProjectId } from '../../src/document/ids.ts';
+import type { StockRangeRef } from '../../src/document/projectDocument.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { ArchiveScreen } from '../archive/ArchiveScreen.tsx';
 import { ProjectScreen } from '../project/ProjectScreen.tsx';
 import { openSession, type ProjectSession } from '../project/projectSession.ts';
+import { StockScreen } from '../stock/StockScreen.tsx';
+import { createStockShelf } from '../stock/stockShelf.ts';
 import { Notice } from './Notice.tsx';
 import { usePreferences } from './usePreferences.ts';
 import { wordsFor } from './wordsFor.ts';
@@ -24,6 +27,9 @@ export const App = ({ api }: { readonly api: ApiClient }) => {
   const [place, setPlace] = useState<Place>({ at: 'archive' });
   const [trouble, setTrouble] = useState<string | null>(null);
   const preferences = usePreferences();
+  const [shelf] = useState(() => createStockShelf(api));
+  /** The stock ranges lie over whatever was shown before, and leaving them comes back to it as it was. */
+  const [stock, setStock] = useState<{ readonly first: StockRangeRef | null } | null>(null);
 
   const show = useCallback(
     async (what: ProjectId | 'demo' | { readonly create: string }, plan: File | null = null) => {
@@ -61,29 +67,46 @@ export const App = ({ api }: { readonly api: ApiClient }) => {
   return (
     <>
       {trouble && <Notice words={trouble} onDismiss={() => setTrouble(null)} />}
-      {place.at === 'archive' && (
-        <ArchiveScreen
-          api={api}
-          preferences={preferences}
-          onOpen={(projectId) => void show(projectId)}
-          onDemo={() => void show('demo')}
-          onCreate={(name, plan) => void show({ create: name }, plan)}
-        />
-      )}
-      {place.at === 'opening' && (
-        <p className="opening" role="status">
-          Opening {place.name || 'the project'} …
-        </p>
-      )}
-      {place.at === 'project' && (
-        <ProjectScreen
-          key={place.session.state().projectId}
-          api={api}
-          session={place.session}
-          plan={place.plan}
-          preferences={preferences}
-          onLeave={() => void leave()}
-        />
+      <div className="place" inert={stock !== null}>
+        {place.at === 'archive' && (
+          <ArchiveScreen
+            api={api}
+            preferences={preferences}
+            onStock={() => setStock({ first: null })}
+            onOpen={(projectId) => void show(projectId)}
+            onDemo={() => void show('demo')}
+            onCreate={(name, plan) => void show({ create: name }, plan)}
+          />
+        )}
+        {place.at === 'opening' && (
+          <p className="opening" role="status">
+            Opening {place.name || 'the project'} …
+          </p>
+        )}
+        {place.at === 'project' && (
+          <ProjectScreen
+            key={place.session.state().projectId}
+            api={api}
+            shelf={shelf}
+            session={place.session}
+            plan={place.plan}
+            preferences={preferences}
+            onStock={(first) => setStock({ first })}
+            onLeave={() => void leave()}
+          />
+        )}
+      </div>
+      {stock && (
+        <div className="stock-over">
+          <StockScreen
+            api={api}
+            shelf={shelf}
+            preferences={preferences}
+            first={stock.first}
+            leaveWords={place.at === 'project' ? place.session.state().document.job.name : 'Archive'}
+            onLeave={() => setStock(null)}
+          />
+        </div>
       )}
     </>
   );

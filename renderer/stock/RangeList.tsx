@@ -1,0 +1,63 @@
+import type { StockRange } from '../../src/stock/stockSchema.ts';
+import { newestRanges, versionKey } from './stockShelf.ts';
+
+/** The ranges of the archive, each with its versions, the newest first. */
+export const RangeList = (props: {
+  readonly ranges: readonly StockRange[];
+  /** Copies that are not saved yet. */
+  readonly copies: readonly { readonly key: string; readonly name: string }[];
+  readonly chosen: string | null;
+  readonly openDrafts: readonly string[];
+  readonly onChoose: (key: string) => void;
+}) => {
+  const button = (key: string, words: string, label: string) => (
+    <button
+      type="button"
+      className="pick-version"
+      aria-current={props.chosen === key ? 'true' : undefined}
+      aria-label={label}
+      onClick={() => props.onChoose(key)}
+    >
+      {words}
+      {props.openDrafts.includes(key) && <span className="quiet"> · not saved</span>}
+    </button>
+  );
+  return (
+    <nav className="range-list" aria-label="Stock ranges">
+      <ul>
+        {newestRanges(props.ranges).map((newest) => (
+          <li key={newest.id}>
+            <p className="range-name" title={newest.name}>
+              {newest.name}
+            </p>
+            {newest.invented && <p className="invented-word">invented</p>}
+            <ul>
+              {props.ranges
+                .filter(({ id }) => id === newest.id)
+                .toReversed()
+                .map((range) => (
+                  <li key={range.version}>
+                    {button(
+                      versionKey(range),
+                      `Version ${range.version}${range.version === newest.version ? '' : ', earlier'}`,
+                      `${range.name}, version ${range.version}`,
+                    )}
+                  </li>
+                ))}
+            </ul>
+          </li>
+        ))}
+        {props.copies.map(({ key, name }) => (
+          <li key={key}>
+            <p className="range-name" title={name}>
+              {name}
+            </p>
+            <ul>
+              <li>{button(key, 'A copy, not saved yet', `${name}, a copy that is not saved yet`)}</li>
+            </ul>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+};
