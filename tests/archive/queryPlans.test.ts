@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { migrateArchive } from '../../src/archive/migrateArchive.ts';
 import { planQueries } from '../../src/archive/planStore.ts';
 import { projectQueries } from '../../src/archive/projectStore.ts';
+import { facetQuery, pageQuery } from '../../src/archive/searchQueries.ts';
 
-const planOf = (sql: string): string => {
+const planOf = (sql: string, values: readonly unknown[] = (sql.match(/\?/g) ?? []).map(() => 1)): string => {
   const database = new Database(':memory:');
   migrateArchive(database);
-  const values = (sql.match(/\?/g) ?? []).map(() => 1);
   const rows = database.prepare<unknown[], { detail: string }>(`EXPLAIN QUERY PLAN ${sql}`).all(...values);
   database.close();
   return rows.map((row) => row.detail).join('; ');
@@ -34,5 +34,32 @@ describe('the hot queries', () => {
     ],
   ])('"%s" goes by an index, without sorting', (_, sql, plan) => {
     expect(planOf(sql)).toBe(plan);
+  });
+});
+
+describe('searches', () => {
+  const page = { words: [], offset: 0, most: 50 };
+  const planned = ({ sql, values }: ReturnType<typeof pageQuery>): string => planOf(sql, values);
+
+  it.each([
+    ['of everything', pageQuery(page), 'by_change'],
+    ['by name', pageQuery({ ...page, order: 'name' }), 'by_name'],
+    ['by tender date', pageQuery({ ...page, order: 'tender-date' }), 'by_tender'],
+  ])('%s are read in their order from an index', (_, query, index) => {
+    expect(planned(query)).toBe(`SEARCH search_rows USING INDEX search_rows_${index} (is_removed=?)`);
+  });
+
+  it.each(['state', 'client'] as const)('count each %s from an index alone', (facet) => {
+    expect(planned(facetQuery(page, facet))).toBe(
+      `SEARCH search_rows USING COVERING INDEX search_rows_by_${facet} (is_removed=?)`,
+    );
+  });
+
+  it('for words and exact values ask the word index once', () => {
+    const query = pageQuery({ ...page, words: ['quay', 'tap'], stations: ['till-point'] });
+    // Walking the index of all projects in their order costs less than sorting what a common word finds.
+    expect(planned(query)).toMatch(
+      /^SEARCH search_rows USING INDEX search_rows_by_change \(is_removed=\?\); LIST SUBQUERY 1; SCAN project_search VIRTUAL TABLE INDEX \S+(; CREATE BLOOM FILTER)?$/,
+    );
   });
 });
