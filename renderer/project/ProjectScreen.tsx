@@ -30,6 +30,9 @@ import { measureTool } from '../tools/measureTool.ts';
 import type { ToolContext } from '../tools/tool.ts';
 import { traceTool } from '../tools/traceTool.ts';
 import { useTool } from '../tools/useTool.ts';
+import { useProjectAccess } from '../wayin/useProjectAccess.ts';
+import { WayInPane } from '../wayin/WayInPane.tsx';
+import { wayInItems } from '../wayin/wayInItems.ts';
 import { BoardArea } from './BoardArea.tsx';
 import { evidenceItems } from './evidenceItems.ts';
 import { fitOfRunOnPlan } from './fitOfRunOnPlan.ts';
@@ -132,6 +135,8 @@ export const ProjectScreen = (props: {
   const [tried, setTried] = useState<TriedFit | null>(null);
   const drawnFits = useMemo(() => withTriedFit(fits, tried), [fits, tried]);
 
+  const access = useProjectAccess(document, range, fits);
+
   const selectedRun = (selectedRunId && document.runs[selectedRunId]) || null;
 
   const step: StepName =
@@ -159,7 +164,8 @@ export const ProjectScreen = (props: {
       const parts = fitOfRunOnPlan(previewed, runId, fit, range, sheet.id);
       return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
     });
-    return [...fitted, ...traced];
+    const wayIn = step === 'way-in' ? wayInItems(document, sheet.id, unit) : [];
+    return [...fitted, ...traced, ...wayIn];
   }, [document, previewed, sheet, scale, selectedRunId, unit, drawnFits, range, highlighted, step, reading]);
 
   const taken = ({ fileName, sha256, page, password: typed }: TakenIn) => {
@@ -266,7 +272,7 @@ export const ProjectScreen = (props: {
         onRedo={session.redo}
       >
         <JobSteps
-          project={{ document, sheet, scale, reading, range, fits, selectedRun, unit }}
+          project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}
           step={step}
           takeAway={takeAway}
           onToggle={(name) => setOpenStep(step === name ? null : name)}
@@ -339,15 +345,19 @@ export const ProjectScreen = (props: {
             toolName={tool.name}
           />
         )}
-        <ElevationPane
-          document={previewed}
-          run={(selectedRun && previewed.runs[selectedRun.id]) ?? null}
-          fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
-          range={range}
-          unit={unit}
-          highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
-          onHighlight={highlightPart}
-        />
+        {step === 'way-in' ? (
+          <WayInPane document={document} access={access} unit={unit} onCommand={command} />
+        ) : (
+          <ElevationPane
+            document={previewed}
+            run={(selectedRun && previewed.runs[selectedRun.id]) ?? null}
+            fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
+            range={range}
+            unit={unit}
+            highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
+            onHighlight={highlightPart}
+          />
+        )}
       </main>
     </div>
   );

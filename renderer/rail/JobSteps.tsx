@@ -6,6 +6,7 @@ import { solverVersion } from '../../src/fitting/problemHash.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import type { ProjectAccess } from '../../src/quote/projectAccess.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
@@ -19,6 +20,8 @@ import { stationTool } from '../tools/stationTool.ts';
 import { traceTool } from '../tools/traceTool.ts';
 import type { RunningTool } from '../tools/useTool.ts';
 import { zoneTool } from '../tools/zoneTool.ts';
+import { WayInStep } from '../wayin/WayInStep.tsx';
+import { shortAccessWords } from '../wayin/wayInWords.ts';
 import { FitStep } from './FitStep.tsx';
 import { PlanStep } from './PlanStep.tsx';
 import { RunPanel } from './RunPanel.tsx';
@@ -28,7 +31,7 @@ import { Step } from './Step.tsx';
 import { percentWords, ratioWords } from './scaleWords.ts';
 import { TakeAwayStep } from './TakeAwayStep.tsx';
 
-export type StepName = 'plan' | 'scale' | 'runs' | 'fit' | 'away';
+export type StepName = 'plan' | 'scale' | 'runs' | 'fit' | 'way-in' | 'away';
 
 /** What the steps show. */
 export interface JobInHand {
@@ -39,10 +42,12 @@ export interface JobInHand {
   readonly range: StockRange | null;
   readonly fits: ReadonlyMap<RunId, RunFit>;
   readonly selectedRun: Run | null;
+  /** Every piece on the chosen way in; null while none is described. */
+  readonly access: ProjectAccess | null;
   readonly unit: DisplayUnit;
 }
 
-/** The job in its order: plan, scale, runs, fit, take away. */
+/** The job in its order: plan, scale, runs, fit, way in, take away. */
 export const JobSteps = (props: {
   readonly project: JobInHand;
   readonly step: StepName;
@@ -194,6 +199,23 @@ export const JobSteps = (props: {
           onShow={props.onShow}
           onStock={props.onStock}
           onRunStep={() => props.onToggle('runs')}
+        />
+      </Step>
+      <Step
+        word="Way in"
+        answer={shortAccessWords(props.project.access)}
+        needsWork={props.project.access === null}
+        isOpen={props.step === 'way-in'}
+        onOpen={() => props.onToggle('way-in')}
+      >
+        <WayInStep
+          document={document}
+          range={range}
+          access={props.project.access}
+          unit={unit}
+          canPick={scale !== null}
+          onCommand={props.onCommand}
+          onTool={props.onTool}
         />
       </Step>
       <Step

@@ -135,5 +135,6 @@ export const toolNames = [
   'station',
   'measure',
   'aisle',
+  'width',
 ] as const;
 export type ToolName = (typeof toolNames)[number];

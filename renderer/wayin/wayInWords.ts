@@ -1,0 +1,142 @@
+import type { ObstacleAnswer } from '../../src/access/checkWayIn.ts';
+import type { FigureName, SizeName } from '../../src/document/obstacleKinds.ts';
+import type { ProjectAccess } from '../../src/quote/projectAccess.ts';
+import type { PieceGroup, PieceVerdict } from '../../src/quote/wayInVerdicts.ts';
+import { MINUS } from '../../src/units/digitGroups.ts';
+import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+
+export const sizeWords: Readonly<Record<SizeName, string>> = {
+  widthMm: 'Clear width',
+  heightMm: 'Clear height',
+  leafMm: 'Off the width for the leaf',
+  thresholdMm: 'Threshold',
+  fromMm: 'Width before the turn',
+  toMm: 'Width after the turn',
+  fromLegMm: 'Length before the turn',
+  toLegMm: 'Length after the turn',
+  passageMm: 'Width of the passage',
+  wallMm: 'Thickness of the wall',
+  doorWidthMm: 'Door, clear width',
+  doorHeightMm: 'Door, clear height',
+  carWidthMm: 'Car width',
+  carDepthMm: 'Car depth',
+  carHeightMm: 'Car height',
+  landingMm: 'Depth of the landing',
+  headroomMm: 'Headroom',
+  wellMm: 'Width between the flights',
+  depthMm: 'Clear depth',
+};
+
+export const figureWords: Readonly<Record<FigureName, { readonly words: string; readonly unit: string }>> = {
+  angleDeg: { words: 'Angle of the turn', unit: '°' },
+  ratedKg: { words: 'Rated load', unit: 'kg' },
+  landingTurnDeg: { words: 'Turn on the landing', unit: '°' },
+  pitchDeg: { words: 'Pitch of the flight', unit: '°' },
+  slopeDeg: { words: 'Slope', unit: '°' },
+};
+
+/** Sizes that a plan shows, so that they can be picked on it; heights it does not. */
+const heights: readonly SizeName[] = ['heightMm', 'thresholdMm', 'doorHeightMm', 'carHeightMm', 'headroomMm'];
+export const isOnPlan = (name: SizeName): boolean => !heights.includes(name);
+
+const orientationWords = {
+  upright: 'upright',
+  'on-edge': 'on edge',
+  'on-end': 'on end',
+  tilted: 'tilted',
+} as const;
+
+const mannerWords = {
+  straight: 'straight through',
+  tilted: 'tilted in the opening',
+  swung: 'swung round',
+  slid: 'slid across without turning',
+  pitched: 'with one end raised',
+  placed: 'set down square',
+  diagonal: 'set on the diagonal',
+} as const;
+
+const partWords = { door: 'its door', car: 'its car', flight: 'its flight', landing: 'its landing' } as const;
+
+/** A clearance with its sign: `+95 mm`, `−160 mm`. */
+export const marginWords = (marginMm: number, unit: DisplayUnit): string => {
+  const size = formatLength(Math.abs(marginMm), { unit });
+  return `${marginMm < 0 ? MINUS : '+'}${size}`;
+};
+
+/** One cell of the table as a sentence: whether, by how much, held how. */
+export const answerSentence = (
+  pieceName: string,
+  place: string,
+  answer: ObstacleAnswer,
+  unit: DisplayUnit,
+): string => {
+  const at = answer.part ? `${place} (${partWords[answer.part]})` : place;
+  const held = `${orientationWords[answer.orientation]}, ${mannerWords[answer.manner]}`;
+  if (answer.spareKg !== undefined && answer.spareKg < 0)
+    return `${pieceName} is ${Math.ceil(-answer.spareKg)} kg heavier than ${at} may carry.`;
+  const size = formatLength(Math.abs(answer.marginMm), { unit });
+  const site = answer.sure ? '' : ' The drawing is not sure enough: measure on site.';
+  return answer.passes
+    ? `${pieceName} passes ${at} with ${size} to spare: ${held}.${site}`
+    : `${pieceName} does not pass ${at}: ${size} too large even at best, ${held}.${site}`;
+};
+
+export const verdictWords: Readonly<Record<PieceVerdict, string>> = {
+  passes: 'passes',
+  'measure-on-site': 'measure on site',
+  'assemble-on-site': 'assemble on site',
+  'in-parts': 'made to measure in parts',
+};
+
+/** What is done about a piece that does not simply pass. */
+export const remedyWords = ({ verdict, parts, answer }: PieceGroup, unit: DisplayUnit): string => {
+  const by = answer.limitedByName ? ` by ${answer.limitedByName}` : '';
+  switch (verdict) {
+    case 'passes':
+      return 'passes';
+    case 'measure-on-site':
+      return `within the uncertainty${answer.limitedByName ? ` at ${answer.limitedByName}` : ''}: measure on site`;
+    case 'assemble-on-site':
+      return `stopped${by}: passes with frames off, assemble on site`;
+    case 'in-parts':
+      return parts === null
+        ? `stopped${by}, frames on or off: made to measure in parts`
+        : `stopped${by}, frames on or off: made to measure in ${parts} parts, up to ${formatLength(Math.floor(answer.longestMm), { unit })} packed`;
+  }
+};
+
+const counted = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
+
+/** How many pieces have a verdict. */
+export const countOf = (groups: readonly PieceGroup[], ...verdicts: readonly PieceVerdict[]): number =>
+  groups.reduce((sum, { verdict, marks }) => sum + (verdicts.includes(verdict) ? marks.length : 0), 0);
+
+/** The whole answer in a few words, for the head of the step. */
+export const shortAccessWords = (access: ProjectAccess | null): string => {
+  if (!access) return 'not described';
+  const { groups, pieces, wayIn } = access;
+  if (wayIn.measured.length === 0) return 'no obstacles yet';
+  const stopped = countOf(groups, 'assemble-on-site', 'in-parts');
+  const unsure = countOf(groups, 'measure-on-site');
+  if (wayIn.measured.some(({ fault }) => fault !== null)) return 'cannot be judged yet';
+  if (stopped > 0) return `${counted(stopped, 'piece', 'pieces')} stopped`;
+  if (unsure > 0) return `${counted(unsure, 'piece', 'pieces')} to measure`;
+  return pieces.length === 0
+    ? counted(wayIn.measured.length, 'obstacle', 'obstacles')
+    : `all ${pieces.length} pass`;
+};
+
+/** The same as a sentence. */
+export const accessSentence = ({ groups, pieces }: ProjectAccess): string => {
+  if (pieces.length === 0) return 'No piece is fitted yet. The obstacles are judged as soon as one is.';
+  const stopped = countOf(groups, 'assemble-on-site', 'in-parts');
+  const unsure = countOf(groups, 'measure-on-site');
+  if (stopped === 0 && unsure === 0)
+    return pieces.length === 1 ? 'The piece passes.' : `All ${pieces.length} pieces pass.`;
+  const parts = [];
+  if (stopped > 0)
+    parts.push(`${stopped} of ${counted(pieces.length, 'piece does', 'pieces do')} not pass whole`);
+  if (unsure > 0) parts.push(`only a site measure can tell for ${unsure}`);
+  return `${parts.join('; ').replace(/^./, (letter) => letter.toUpperCase())}.`;
+};

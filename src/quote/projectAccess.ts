@@ -1,0 +1,62 @@
+import { type MeasuredWayIn, wayInOfProject } from '../access/wayInOfProject.ts';
+import { type WidestModule, widestModule } from '../access/widestModule.ts';
+import type { RunId } from '../document/ids.ts';
+import type { ProjectDocument, Run } from '../document/projectDocument.ts';
+import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import type { StockRange } from '../stock/stockSchema.ts';
+import { type DeliveredPiece, deliveredPieces } from './deliveredPieces.ts';
+import { type PieceGroup, wayInVerdicts } from './wayInVerdicts.ts';
+
+/** How far modules pass for one run, and whether the run is tied to it. */
+export interface RunLimit {
+  readonly run: Run;
+  readonly widest: WidestModule;
+  readonly isTied: boolean;
+}
+
+/** Every piece of a project against its chosen way in. */
+export interface ProjectAccess {
+  readonly wayIn: MeasuredWayIn;
+  /** All pieces of all fitted runs, in the order of the runs and along their fronts. */
+  readonly pieces: readonly DeliveredPiece[];
+  readonly groups: readonly PieceGroup[];
+  /** Marks of pieces whose size is not known before the site is measured. */
+  readonly notJudged: readonly string[];
+  readonly limits: readonly RunLimit[];
+}
+
+/**
+ * Judges every piece of the project's fits on its chosen way in; null while none is described.
+ *
+ * @param fitOf the fit of a run that counts, or null while it has none.
+ */
+export const projectAccess = (
+  document: ProjectDocument,
+  range: StockRange,
+  fitOf: (runId: RunId) => FitAlternative | null,
+): ProjectAccess | null => {
+  const wayIn = document.chosenWayInId && wayInOfProject(document, document.chosenWayInId);
+  if (!wayIn) return null;
+  const delivered = document.runIds.flatMap((runId, index) => {
+    const run = document.runs[runId];
+    const fit = run && fitOf(runId);
+    return fit ? [deliveredPieces({ number: index + 1, depthMm: run.depthMm }, fit, range)] : [];
+  });
+  const pieces = delivered.flatMap((one) => one.pieces);
+  const byDepth = new Map<number, WidestModule | null>();
+  const limits = document.runIds.flatMap((runId): RunLimit[] => {
+    const run = document.runs[runId];
+    if (!run) return [];
+    if (!byDepth.has(run.depthMm))
+      byDepth.set(run.depthMm, widestModule(wayIn.obstacles, range, run.depthMm));
+    const widest = byDepth.get(run.depthMm);
+    return widest ? [{ run, widest, isTied: document.limitedRunIds.includes(runId) }] : [];
+  });
+  return {
+    wayIn,
+    pieces,
+    groups: wayInVerdicts(wayIn.obstacles, pieces),
+    notJudged: delivered.flatMap((one) => one.notJudged),
+    limits,
+  };
+};
