@@ -2,6 +2,7 @@ import { archiveCommand } from './archiveCommand.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { accessCommand, fitCommand, readCommand } from './contractCommands.ts';
 import { demoCommand, issueCommand } from './projectCommands.ts';
+import { schemaCommand } from './schemaCommand.ts';
 
 const commands: Readonly<Record<string, (args: readonly string[]) => Promise<CommandAnswer>>> = {
   read: readCommand,
@@ -10,6 +11,7 @@ const commands: Readonly<Record<string, (args: readonly string[]) => Promise<Com
   issue: issueCommand,
   archive: archiveCommand,
   demo: demoCommand,
+  schema: schemaCommand,
 };
 
 export const usage = `footrail: plan takeoff and stock-module fitting for bar counters
@@ -18,6 +20,7 @@ export const usage = `footrail: plan takeoff and stock-module fitting for bar co
   footrail fit PROBLEM.json [--alternatives K] [--order NAME]
                                                      the best fillings of a run
   footrail access WAYIN.json                         does each piece pass the way in?
+  footrail schema read|fit|access                    the JSON Schema of a contract above
   footrail demo [--out DIR]                          the whole job on the demo plan
   footrail issue PROJECT --out DIR                   a project's schedule and plans as files
   footrail archive list | show PROJECT | check | backup [--out FILE] | backups | restore BACKUP
