@@ -28,6 +28,9 @@ const listed: Readonly<Record<ApiMethod, true>> = {
   'read-stock-csv': true,
   'export-schedule': true,
   'export-plan': true,
+  'export-workbook': true,
+  'export-csvs': true,
+  'export-dxf': true,
 };
 
 /** Every method of the API, once. */

@@ -4,6 +4,7 @@ import { projectIdSchema, runIdSchema, sheetIdSchema } from '../document/ids.ts'
 import { patchSchema } from '../document/patch.ts';
 import { projectDocumentSchema } from '../document/projectDocument.ts';
 import { fitOrders } from '../fitting/problemSchema.ts';
+import { quoteSettingsSchema } from '../quote/quoteSettings.ts';
 import { stockRangeSchema } from '../stock/stockSchema.ts';
 
 /**
@@ -69,6 +70,13 @@ const file = z.strictObject({ fileName: z.string(), mediaType: z.string(), bytes
 
 const stockRangeRef = z.strictObject({ id: z.string().min(1).max(80), version: z.int().min(1) });
 const isStockListSized = (list: Uint8Array): boolean => list.byteLength <= 20_000_000;
+
+/** Amounts of `quote` are whole minor units of the range's currency; what it leaves out is as usual. */
+const wantedWorkbook = z.strictObject({
+  projectId: projectIdSchema,
+  quote: quoteSettingsSchema.unwrap().partial().optional(),
+  paper: z.enum(['a4', 'letter']).optional(),
+});
 
 export const apiMethods = {
   'app-info': {
@@ -177,6 +185,17 @@ export const apiMethods = {
   'export-plan': {
     input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),
     output: file,
+  },
+  /** Pieces, extras, leftovers, services, installation order, way in, site measure and quote as XLSX. */
+  'export-workbook': { input: wantedWorkbook, output: file },
+  /** The workbook's tables, each as a CSV file; `text` begins with a byte order mark. */
+  'export-csvs': {
+    input: wantedWorkbook,
+    output: z.strictObject({
+      files: z
+        .array(z.strictObject({ fileName: z.string(), mediaType: z.string(), text: z.string() }))
+        .readonly(),
+    }),
   },
   /** The runs of a sheet as a CAD file, in mm at true size. */
   'export-dxf': {

@@ -15,6 +15,7 @@ import { plansOver } from './plans.ts';
 import type { Ports } from './ports.ts';
 import { type OpenProject, projectsOver } from './projects.ts';
 import { stockRangesOver } from './stockRanges.ts';
+import { exportCsvs, exportWorkbook } from './workbookExports.ts';
 
 /** The version that the program calls itself by; package.json has the same (a test compares them). */
 export const appVersion = '0.1.0';
@@ -130,6 +131,14 @@ export const handlersOver = (ports: Ports): Handlers => {
     'export-plan': async ({ projectId, sheetId, password }) => {
       const project = await projects.open(projectId);
       return exportPlan({ plans, ports }, { project, range: await rangeOf(project), sheetId, password });
+    },
+    'export-workbook': async ({ projectId, quote, paper }) => {
+      const project = await projects.open(projectId);
+      return exportWorkbook({ project, range: await rangeOf(project), at: ports.now(), quote, paper });
+    },
+    'export-csvs': async ({ projectId, quote, paper }) => {
+      const project = await projects.open(projectId);
+      return { files: exportCsvs({ project, range: await rangeOf(project), at: ports.now(), quote, paper }) };
     },
     'export-dxf': async ({ projectId, sheetId, password }) => {
       const project = await projects.open(projectId);

@@ -22,7 +22,7 @@ export const projectIdOf = (text: string): ProjectId => {
 const fileLines = (files: readonly WrittenFile[]): string =>
   files.map(({ path, byteLength }) => `  ${path} (${byteLength} bytes)`).join('\n');
 
-/** `footrail issue`: writes a project's schedule and its plans with the runs drawn on them. */
+/** `footrail issue`: writes a project's schedule, its workbook and its plans with the runs drawn on them. */
 export const issueCommand = async (args: readonly string[]): Promise<CommandAnswer> => {
   const { positionals, text } = readArguments(args, {
     flags: ['out', 'archive'],
@@ -57,7 +57,7 @@ interface DemoRun {
 
 /**
  * `footrail demo`: the whole job on the demo plan. Makes the project in an archive, fits each run, closes and opens the
- * archive again, and writes schedule and plans from what is then there.
+ * archive again, and writes schedule, workbook and plans from what is then there.
  */
 export const demoCommand = async (args: readonly string[]): Promise<CommandAnswer> => {
   const { text } = readArguments(args, {

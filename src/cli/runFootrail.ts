@@ -22,7 +22,7 @@ export const usage = `footrail: plan takeoff and stock-module fitting for bar co
   footrail access WAYIN.json                         does each piece pass the way in?
   footrail schema read|fit|access                    the JSON Schema of a contract above
   footrail demo [--out DIR]                          the whole job on the demo plan
-  footrail issue PROJECT --out DIR                   a project's schedule and plans as files
+  footrail issue PROJECT --out DIR                   a project's schedule, workbook and plans as files
   footrail archive list | show PROJECT | check | backup [--out FILE] | backups | restore BACKUP
 
 Every command takes --json; those that use an archive take --archive DIR (else FOOTRAIL_ARCHIVE, else the usual place).

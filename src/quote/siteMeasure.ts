@@ -6,9 +6,9 @@ import { pieceMarks } from './pieceMarks.ts';
 /** A dimension to take on site. Lengths in mm, angles in degrees; +/- at k = 2. */
 export interface SiteMeasure {
   readonly run: string;
-  /** From 1; for a corner, the straight that leads into it. */
-  readonly straight: number;
-  readonly kind: 'straight' | 'opening' | 'blocked' | 'corner-angle';
+  /** From 1; for a corner, the straight that leads into it; null on the way in. */
+  readonly straight: number | null;
+  readonly kind: 'straight' | 'opening' | 'blocked' | 'corner-angle' | 'way-in';
   readonly what: string;
   readonly unit: 'mm' | 'deg';
   readonly drawn: number;
@@ -124,9 +124,13 @@ const cornerRows = (run: MeasuredRun): readonly SiteMeasure[] =>
 
 /**
  * What to take on site: every straight with its zones and corner angles, and of each whether it decides something, by
- * the fit's own confirmed flags and questions. Those that decide come first; otherwise in the order of the runs.
+ * the fit's own confirmed flags and questions; then whatever else is given (the way in's sizes). Those that decide come
+ * first; otherwise in the order of the runs.
  */
-export const siteMeasureList = (runs: readonly MeasuredRun[]): readonly SiteMeasure[] => {
-  const rows = runs.flatMap((run) => [...straightRows(run), ...cornerRows(run)]);
+export const siteMeasureList = (
+  runs: readonly MeasuredRun[],
+  others: readonly SiteMeasure[] = [],
+): readonly SiteMeasure[] => {
+  const rows = [...runs.flatMap((run) => [...straightRows(run), ...cornerRows(run)]), ...others];
   return [...rows.filter(({ decides }) => decides), ...rows.filter(({ decides }) => !decides)];
 };

@@ -8,10 +8,14 @@ import { piecesSheet } from './piecesSheet.ts';
 import { quoteSheet } from './quoteSheet.ts';
 import { servicesSheet } from './servicesSheet.ts';
 import { siteMeasureSheet } from './siteMeasureSheet.ts';
+import { wayInSheet } from './wayInSheet.ts';
 import type { Workbook } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
 
-/** A project's workbook as data: pieces, extras, leftovers, services, installation order, site measure, quote, options. */
+/**
+ * A project's workbook as data: pieces, extras, leftovers, services, installation order, way in, site
+ * measure, quote, options.
+ */
 export const projectWorkbook = (input: WorkbookInput): Workbook => {
   const quote = quoteOf(input.runs, input.range, input.settings);
   const quoted = quoteSheet(input, quote);
@@ -26,6 +30,7 @@ export const projectWorkbook = (input: WorkbookInput): Workbook => {
       leftoversSheet(input),
       servicesSheet(input),
       installationSheet(input),
+      ...(input.access ? [wayInSheet(input, input.access)] : []),
       siteMeasureSheet(input),
       quoted.sheet,
       ...(quote.options.length === 0 ? [] : [optionsSheet(input, quote, quoted.totalCell)]),

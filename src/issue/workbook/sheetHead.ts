@@ -5,7 +5,7 @@ import type { WorkbookInput } from './workbookInput.ts';
 /** The rows above a sheet's table: its title, the project, and what to know before reading. */
 export const sheetHead = (
   name: string,
-  { job, at, range }: WorkbookInput,
+  { job, at, range, notFitted }: WorkbookInput,
   caption: string,
 ): readonly WorkbookRow[] => {
   const project = [job.number, job.name, job.client, job.site].filter((part) => part !== '').join(' · ');
@@ -16,5 +16,6 @@ export const sheetHead = (
       'caption',
     ),
     across(caption, 'caption'),
+    ...notFitted.map(({ name: run, why }) => across(`${run} is not in this workbook: ${why}`, 'caption')),
   ];
 };

@@ -1,4 +1,5 @@
 import { siteMeasureList } from '../../quote/siteMeasure.ts';
+import { wayInMeasures } from '../../quote/wayInMeasures.ts';
 import { cells, millimetres, number, section, text } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import type { WorkbookSheet } from './workbook.ts';
@@ -31,7 +32,7 @@ export const siteMeasureSheet = (input: WorkbookInput): WorkbookSheet => ({
     { heading: 'By, date', width: 16 },
   ],
   rows: [
-    ...siteMeasureList(input.runs).map((measure) => {
+    ...siteMeasureList(input.runs, input.access ? wayInMeasures(input.access) : []).map((measure) => {
       const isLength = measure.unit === 'mm';
       return cells(
         text(measure.run),

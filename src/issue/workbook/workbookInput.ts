@@ -2,6 +2,7 @@ import type { Job } from '../../document/job.ts';
 import type { Run } from '../../document/projectDocument.ts';
 import type { MeasuredCorner } from '../../measure/corners.ts';
 import type { SheetScale } from '../../measure/tracedRun.ts';
+import type { ProjectAccess } from '../../quote/projectAccess.ts';
 import type { QuotedRun } from '../../quote/quotedRun.ts';
 import type { QuoteSettings } from '../../quote/quoteSettings.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
@@ -20,6 +21,10 @@ export interface WorkbookInput {
   readonly at: string;
   readonly range: StockRange;
   readonly runs: readonly WorkbookRun[];
+  /** Runs that have no fit, with the reason: they are in no list and no sum. */
+  readonly notFitted: readonly { readonly name: string; readonly why: string }[];
+  /** The pieces against the chosen way in; null while none is described. */
+  readonly access: ProjectAccess | null;
   readonly settings: QuoteSettings;
   readonly paper: 'a4' | 'letter';
 }

@@ -49,6 +49,8 @@ export const workbookInput = (
   at: '2027-01-15T09:30:00.000Z',
   range: demoRange,
   runs,
+  notFitted: [],
+  access: null,
   settings: { ...defaultQuoteSettings('2027-01-15'), ...settings },
   paper: 'a4',
   ...more,
