@@ -1,6 +1,6 @@
 import './SheetBoard.css';
 import type { PDFDocumentProxy } from 'pdfjs-dist';
-import { type KeyboardEvent, useMemo } from 'react';
+import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react';
 import type { Sheet } from '../../src/document/projectDocument.ts';
 import type { LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
@@ -62,6 +62,13 @@ export const SheetBoard = (props: {
   );
   const { hand } = tool.view;
 
+  // Whoever takes up a tool means the board: its keys work at once, without a click that would be a pick.
+  const corner = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (tool.name !== 'edit')
+      corner.current?.closest<HTMLElement>('.sheet-view')?.focus({ preventScroll: true });
+  }, [tool.name]);
+
   if (page.status === 'loading')
     return (
       <p className="board-message" role="status">
@@ -83,7 +90,7 @@ export const SheetBoard = (props: {
     >
       <OverlayLayer board={board} items={items} />
       {hand === 'pick' && <Magnifier board={board} items={items} />}
-      <div className="board-overview">
+      <div ref={corner} className="board-overview">
         <Overview board={board} />
       </div>
       {picking.isSuspended && <p className="board-flag">Picks are free: q catches lines again</p>}

@@ -19,16 +19,16 @@ export interface Candidate {
 const bias: Readonly<Record<RelationKind, number>> = {
   end: 0,
   crossing: 0.05,
-  square: 0.3,
-  middle: 0.35,
-  parallel: 0.9,
-  'in-line': 0.45,
-  'on-line': 1,
+  square: 0.25,
+  middle: 0.3,
+  parallel: 0.45,
+  'in-line': 0.4,
+  'on-line': 0.6,
 };
 /** A direction without a drawn line to stop it is caught all along it, so that it must not win over any line. */
-const bareBias = 1.2;
+const bareBias = 0.8;
 /** Two directions that cross say as much as a drawn line, but less than a drawn point. */
-const crossedBias = 0.6;
+const crossedBias = 0.5;
 
 /** How a candidate stands among others: the least cost is offered first. */
 export const costOf = ({ relation, distance }: Candidate, reach: number): number => {

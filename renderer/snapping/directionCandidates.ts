@@ -70,7 +70,7 @@ const onDirection = (
   { through, along, kind, word }: Direction,
   at: PaperPoint,
   hand: PaperPoint,
-  more: { readonly word: string; readonly line: number | null; readonly isDrawn: boolean } | null,
+  more: { readonly word: string; readonly isDrawn: boolean } | null,
 ): Candidate => ({
   at,
   distance: distanceBetween(at, hand),
@@ -80,7 +80,6 @@ const onDirection = (
     alongRad: Math.atan2(along.y, along.x),
     isDrawn: more?.isDrawn ?? false,
     towards: through,
-    line: more?.line ?? null,
   },
 });
 
@@ -128,7 +127,6 @@ export const directionCandidates = (
             alongRad: Math.atan2(line.along.y, line.along.x),
             isDrawn: true,
             towards: anchor,
-            line: line.line,
           },
         });
     }
@@ -138,12 +136,12 @@ export const directionCandidates = (
     for (const line of lines) {
       const at = crossingOf(here, { at: line.start, along: line.along });
       if (at && isOnLine(line, at))
-        add(onDirection(direction, at, hand, { word: 'on a line', line: line.line, isDrawn: true }));
+        add(onDirection(direction, at, hand, { word: 'on a line', isDrawn: true }));
     }
     for (const other of directions.slice(place + 1)) {
       if (other.through === direction.through) continue;
       const at = crossingOf(here, { at: other.through, along: other.along });
-      if (at) add(onDirection(direction, at, hand, { word: other.word, line: null, isDrawn: false }));
+      if (at) add(onDirection(direction, at, hand, { word: other.word, isDrawn: false }));
     }
     const along = dot(vectorBetween(direction.through, hand), direction.along);
     const foot = paperPoint(
@@ -169,7 +167,7 @@ export const pointCandidates = (
             at,
             distance,
             uncertaintyPt,
-            relation: { kind: 'end', word: 'point', alongRad: null, isDrawn: false, towards: at, line: null },
+            relation: { kind: 'end', word: 'point', alongRad: null, isDrawn: false, towards: at },
           },
         ]
       : [];

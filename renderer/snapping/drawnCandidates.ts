@@ -1,3 +1,4 @@
+import { nearestOnSegment } from '../../src/geometry/line.ts';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { distanceBetween, unitVector, type Vector } from '../../src/geometry/vector.ts';
 import type { Linework } from '../../src/sheet/linework.ts';
@@ -30,7 +31,7 @@ export const nearLine = ({ lines, lineCount }: Linework, line: number): NearLine
   return along ? { line, start: paperPoint(x0, y0), end: paperPoint(x1, y1), along } : null;
 };
 
-/** Places on the drawing within reach of the hand, and the lines that they lie on, nearest first. */
+/** Places on the drawing within reach of the hand, and the straight lines that they lie on, nearest first. */
 export const drawnCandidates = (
   index: LineworkIndex | null,
   hand: PaperPoint,
@@ -40,11 +41,18 @@ export const drawnCandidates = (
   const found = index.snapCandidates(hand, reach);
   const numbers = new Set<number>();
   for (const snap of found) if (snap.kind === 'on-line') for (const item of snap.items) numbers.add(item);
-  for (const snap of found) for (const item of snap.items) if (numbers.size < mostLines) numbers.add(item);
-  const lines = [...numbers].flatMap((item) => nearLine(index.linework, item) ?? []);
+  for (const snap of found) for (const item of snap.items) numbers.add(item);
+  const distanceTo = (line: NearLine) => nearestOnSegment(hand, line).distance;
+  const lines = [...numbers]
+    .flatMap((item) => nearLine(index.linework, item) ?? [])
+    .map((line) => ({ line, distance: distanceTo(line) }))
+    .filter(({ distance }) => distance <= reach)
+    .sort((one, other) => one.distance - other.distance)
+    .slice(0, mostLines)
+    .map(({ line }) => line);
   const candidates = found.map(({ kind, point, distance, items }): Candidate => {
-    const line = items.find((item) => item < index.linework.lineCount) ?? null;
-    const near = line === null ? null : nearLine(index.linework, line);
+    const item = items.find((one) => one < index.linework.lineCount);
+    const near = item === undefined ? null : nearLine(index.linework, item);
     return {
       at: point,
       distance,
@@ -54,7 +62,6 @@ export const drawnCandidates = (
         alongRad: near ? outward(near, point, kind) : null,
         isDrawn: true,
         towards: null,
-        line,
       },
     };
   });

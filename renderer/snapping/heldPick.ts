@@ -49,14 +49,12 @@ export const heldCandidates = (
     const along = dot(vectorBetween(anchor, point), way);
     return paperPoint(anchor.x + way.x * along, anchor.y + way.y * along);
   };
-  const held = (word: string | null, more: Partial<Relation>): Relation => ({
+  const held = (word: string | null): Relation => ({
     kind: kinds[hold.kind],
     word: word ? `${words[hold.kind]}, ${word}` : words[hold.kind],
     alongRad,
     isDrawn: word !== null,
     towards: anchor,
-    line: null,
-    ...more,
   });
   const points = drawn.candidates
     .filter(({ relation }) => relation.kind !== 'on-line')
@@ -64,18 +62,18 @@ export const heldCandidates = (
       ({ at, distance, relation }): Candidate => ({
         at: footOf(at),
         distance,
-        relation: held(`level with ${relation.word}`, { line: relation.line }),
+        relation: held(`level with ${relation.word}`),
       }),
     );
-  const crossings = drawn.lines.flatMap(({ start, along, line }): Candidate[] => {
+  const crossings = drawn.lines.flatMap(({ start, along }): Candidate[] => {
     if (Math.abs(way.x * along.y - way.y * along.x) < leastCrossing) return [];
     const at = intersectLines(anchor, way, start, along);
-    return at ? [{ at: paperPoint(at.x, at.y), distance: 0, relation: held('on a line', { line }) }] : [];
+    return at ? [{ at: paperPoint(at.x, at.y), distance: 0, relation: held('on a line') }] : [];
   });
   const free: Candidate = {
     at: footOf(hand),
     distance: 0,
-    relation: held(null, { line: drawn.lines[0]?.line ?? null }),
+    relation: held(null),
   };
   return [...points, ...crossings, free];
 };

@@ -1,9 +1,9 @@
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
-import type { Guides, Hold, Pick } from '../tools/pick.ts';
+import type { Guides, Hold, LineUnderHand, Pick } from '../tools/pick.ts';
 import { type Candidate, costOf } from './candidate.ts';
 import { directionCandidates, pointCandidates } from './directionCandidates.ts';
-import { drawnCandidates } from './drawnCandidates.ts';
+import { drawnCandidates, type NearLine } from './drawnCandidates.ts';
 import { heldCandidates } from './heldPick.ts';
 import { caughtUncertaintyPt, freeUncertaintyPt } from './pickUncertainty.ts';
 
@@ -39,32 +39,47 @@ const distinct = (candidates: readonly Candidate[]): readonly Candidate[] => {
   return kept;
 };
 
-/** All that the pick may be caught by, in the order in which they are offered. */
-export const candidatesAt = (hand: PaperPoint, over: PickSetting): readonly Candidate[] => {
+/** All that the pick may be caught by, in the order in which they are offered; and the lines under the hand. */
+const caughtBy = (
+  hand: PaperPoint,
+  over: PickSetting,
+): { readonly candidates: readonly Candidate[]; readonly lines: readonly NearLine[] } => {
   const reach = reachPx / over.pxPerUnit;
   const { guides, sheetRightRad } = over;
   const hold: Hold | null = over.isStepped ? { kind: 'steps' } : guides.hold;
   const drawn = drawnCandidates(over.isSuspended ? null : over.index, hand, reach);
+  const { lines } = drawn;
   const held = hold && heldCandidates(hand, hold, guides, drawn, sheetRightRad);
-  if (held) return distinct(held);
-  if (over.isSuspended) return [];
+  if (held) return { candidates: distinct(held), lines };
+  if (over.isSuspended) return { candidates: [], lines };
   const all = [
     ...drawn.candidates,
     ...pointCandidates(hand, reach, guides.points),
-    ...directionCandidates(hand, reach, guides, drawn.lines, sheetRightRad),
+    ...directionCandidates(hand, reach, guides, lines, sheetRightRad),
   ];
-  return distinct([...all].sort((one, other) => costOf(one, reach) - costOf(other, reach)));
+  return {
+    candidates: distinct([...all].sort((one, other) => costOf(one, reach) - costOf(other, reach))),
+    lines,
+  };
 };
+
+/** All that the pick may be caught by, in the order in which they are offered. */
+export const candidatesAt = (hand: PaperPoint, over: PickSetting): readonly Candidate[] =>
+  caughtBy(hand, over).candidates;
+
+const lineUnder = ([nearest]: readonly NearLine[]): LineUnderHand | null =>
+  nearest ? { number: nearest.line, alongRad: Math.atan2(nearest.along.y, nearest.along.x) } : null;
 
 /**
  * The pick for a hand at a place of the sheet: caught by the drawing or by an earlier pick where something is near, held
  * in a direction where that is asked for, else free.
  */
 export const pickAt = (hand: PaperPoint, over: PickSetting): Pick => {
-  const candidates = candidatesAt(hand, over);
+  const { candidates, lines } = caughtBy(hand, over);
   const caught = candidates[over.candidate % Math.max(1, candidates.length)];
   const freePt = freeUncertaintyPt(over.pxPerUnit, over.userUnit);
-  if (!caught) return { at: hand, hand, uncertaintyPt: freePt, relation: null };
+  const line = lineUnder(lines);
+  if (!caught) return { at: hand, hand, uncertaintyPt: freePt, relation: null, line };
   // Along a bare direction the hand still says how far.
   const asDrawn = caught.relation.isDrawn ? caughtUncertaintyPt : freePt;
   return {
@@ -72,5 +87,6 @@ export const pickAt = (hand: PaperPoint, over: PickSetting): Pick => {
     hand,
     uncertaintyPt: caught.uncertaintyPt ?? asDrawn,
     relation: caught.relation,
+    line,
   };
 };

@@ -14,8 +14,13 @@ export interface Relation {
   readonly isDrawn: boolean;
   /** The earlier point that it stands in a relation to. */
   readonly towards: PaperPoint | null;
-  /** The drawn line that it lies on, as the linework numbers it. */
-  readonly line: number | null;
+}
+
+/** A straight line of the drawing under the hand. */
+export interface LineUnderHand {
+  /** As the linework numbers it. */
+  readonly number: number;
+  readonly alongRad: number;
 }
 
 /** A picked place. */
@@ -27,6 +32,8 @@ export interface Pick {
   readonly uncertaintyPt: number;
   /** Null for a free pick. */
   readonly relation: Relation | null;
+  /** The nearest straight line within reach, whether it caught the pick or something on it did. */
+  readonly line: LineUnderHand | null;
 }
 
 /** The direction in which the next straight is held. */

@@ -59,6 +59,8 @@ export const findSnaps = (
   };
   for (let i = 0; i < near.count; i++) addOwnPlaces(linework, near.items[i]!, add);
   addCrossings(linework, near, add);
+  // The nearest line is always among the places: it says what the pointer is on, whatever else is near.
+  if (best.length === MOST_CANDIDATES) best.pop();
   if (near.count > 0) add('on-line', near.xs[0]!, near.ys[0]!, near.items[0]!);
   return best.map(({ kind, point, distance, items: on }) => ({ kind, point, distance, items: on }));
 };

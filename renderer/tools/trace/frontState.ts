@@ -53,7 +53,7 @@ export const frontState: TraceStateRules<TraceFront> = {
         if (event.name === finish.name) return frontState.next(state, { type: 'confirm' }, context);
         if (event.name === 'hold') return { state: { ...state, hold: nextHold(state.hold, guides) } };
         if (event.name !== likeLine.name) return { state };
-        const alongRad = state.pointer.relation?.alongRad ?? null;
+        const alongRad = state.pointer.line?.alongRad ?? null;
         return alongRad === null
           ? { state, say: 'Point at a line first: the straight is then held parallel to it.' }
           : { state: { ...state, hold: { kind: 'direction', alongRad } } };
@@ -65,7 +65,13 @@ export const frontState: TraceStateRules<TraceFront> = {
           return { state: { ...state, hold: { kind: 'direction', alongRad: typed.alongRad } } };
         const uncertaintyPt = state.points.at(-1)?.uncertaintyPt ?? 0;
         return {
-          state: withPoint(state, { at: typed.at, hand: typed.at, uncertaintyPt, relation: null }),
+          state: withPoint(state, {
+            at: typed.at,
+            hand: typed.at,
+            uncertaintyPt,
+            relation: null,
+            line: null,
+          }),
         };
       }
       default:
@@ -101,11 +107,7 @@ export const frontState: TraceStateRules<TraceFront> = {
       entry: { label: 'Length', example: `${lengthExample(context)}  or  3600 at 30` },
       lines: [...placedLines(points, context), ...following],
       marks: [markOf(pointer)],
-      acts: [
-        ...(points.length > 1 ? [finish] : []),
-        holdAct(hold),
-        ...(typeof pointer.relation?.line === 'number' ? [likeLine] : []),
-      ],
+      acts: [...(points.length > 1 ? [finish] : []), holdAct(hold), ...(pointer.line ? [likeLine] : [])],
       guides,
     });
   },

@@ -25,7 +25,7 @@ export const idleState: TraceStateRules<TraceIdle> = {
 
   view(state, context) {
     const { pointer } = state;
-    const isOnLine = typeof pointer?.relation?.line === 'number';
+    const isOnLine = pointer?.line != null;
     return toolView({
       prompt: isOnLine
         ? 'Pick where the front line, the customer face, starts; or let it follow this line.'

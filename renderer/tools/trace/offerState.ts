@@ -20,7 +20,7 @@ const endOf = (kind: RunEnd['kind']): RunEnd => ({ kind, giveInMm: 0, giveOutMm:
 /** Follows the line under the pointer and offers what it finds; says why where it finds nothing. */
 export const followed = (state: TraceIdle, context: ToolContext): ToolStep<TraceState> => {
   const { pointer } = state;
-  const line = pointer?.relation?.line ?? null;
+  const line = pointer?.line?.number ?? null;
   const mmPerUnit = mmPerPaperUnit(context);
   if (!pointer || line === null || !context.linework)
     return { state, say: 'Point at a line of the counter first, then follow it.' };
@@ -87,7 +87,13 @@ export const offerState: TraceStateRules<TraceOffer> = {
       return { state: traceIdle, select: state.run.id, done: true, command: taking(state) };
     if (isTaken) {
       // No back line was found: it is picked as in any other trace.
-      const points = state.counter.frontLine.map((at) => ({ ...state.from, at, hand: at, relation: null }));
+      const points = state.counter.frontLine.map((at) => ({
+        ...state.from,
+        at,
+        hand: at,
+        relation: null,
+        line: null,
+      }));
       return { state: { at: 'back', points, pointer: state.from } };
     }
     const isRefused = event.type === 'escape' || (event.type === 'act' && event.name === 'leave');
