@@ -197,6 +197,16 @@ export const apiMethods = {
         .readonly(),
     }),
   },
+  /** Plan, developed elevations and tables of a sheet's runs, to print to scale on ISO 216 or US sheets. */
+  'export-setting-out': {
+    input: z.strictObject({
+      projectId: projectIdSchema,
+      sheetId: sheetIdSchema,
+      password,
+      paper: z.enum(['iso', 'us']).optional(),
+    }),
+    output: file,
+  },
   /** The runs of a sheet as a CAD file, in mm at true size. */
   'export-dxf': {
     input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),

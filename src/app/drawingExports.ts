@@ -4,6 +4,8 @@ import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
 import { floorPlan } from '../issue/settingOut/floorPlan.ts';
+import type { PaperSystem } from '../issue/settingOut/papers.ts';
+import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
 import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
 import { type ScaleOfSheet, scaleOfSheet } from '../measure/scaleOfSheet.ts';
 import type { ReadAnswer } from '../scale/readContract.ts';
@@ -79,5 +81,26 @@ export const exportDxf = async (
     fileName: fileNameFor(`${job.name} ${sheet.name}`, 'runs.dxf'),
     mediaType: 'image/vnd.dxf',
     bytes: utf8(writeDxf(drawing)),
+  };
+};
+
+/** The setting-out drawing of a sheet: plan, developed elevations and tables, ready to print to scale. */
+export const exportSettingOut = async (
+  over: { readonly plans: Plans; readonly ports: Pick<Ports, 'now' | 'font'> },
+  wanted: WantedDrawing & { readonly paper?: PaperSystem | undefined },
+): Promise<IssuedFile> => {
+  const { rotationDeg: _, ...drawn } = await drawableOf(over.plans, wanted);
+  const { bytes } = await over.plans.bytesOf(drawn.sheet.planSha256);
+  const { ports } = over;
+  const answer = await settingOutPdf(
+    { bytes, password: wanted.password },
+    { ...drawn, range: wanted.range },
+    { font: await ports.font(), at: ports.now(), system: wanted.paper ?? 'iso' },
+  );
+  if (!answer.ok) throw new ApiFailure(answer.code, answer.message, 'sheetId');
+  return {
+    fileName: fileNameFor(`${drawn.document.job.name} ${drawn.sheet.name}`, 'setting-out.pdf'),
+    mediaType: 'application/pdf',
+    bytes: answer.bytes,
   };
 };

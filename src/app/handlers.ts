@@ -9,7 +9,7 @@ import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
 import type { Handlers } from './callContext.ts';
 import { openDemo } from './demo/openDemo.ts';
-import { exportDxf } from './drawingExports.ts';
+import { exportDxf, exportSettingOut } from './drawingExports.ts';
 import { exportPlan, exportSchedule } from './exports.ts';
 import { plansOver } from './plans.ts';
 import type { Ports } from './ports.ts';
@@ -139,6 +139,13 @@ export const handlersOver = (ports: Ports): Handlers => {
     'export-csvs': async ({ projectId, quote, paper }) => {
       const project = await projects.open(projectId);
       return { files: exportCsvs({ project, range: await rangeOf(project), at: ports.now(), quote, paper }) };
+    },
+    'export-setting-out': async ({ projectId, sheetId, password, paper }) => {
+      const project = await projects.open(projectId);
+      return exportSettingOut(
+        { plans, ports },
+        { project, range: await rangeOf(project), sheetId, password, paper },
+      );
     },
     'export-dxf': async ({ projectId, sheetId, password }) => {
       const project = await projects.open(projectId);

@@ -1,0 +1,327 @@
+import { type Box, boxAround } from '../../geometry/box.ts';
+import type { Point } from '../../geometry/point.ts';
+import { verdictWord } from '../../quote/schedule.ts';
+import type { DisplayUnit } from '../../units/formatLength.ts';
+import type { HatchKind } from '../drawing/drawing.ts';
+import { polygonPath } from '../drawing/drawnPath.ts';
+import { hatchTiles } from '../drawing/hatchTiles.ts';
+import { PaperPen, type PaperPicture, type PenFont } from '../drawing/paperPen.ts';
+import { drawnLength } from '../elevation/elevationChains.ts';
+import type { FloorPart, FloorPlan, FloorRun, FloorStraight, FloorZone } from './floorPlan.ts';
+import { LabelField, stripe } from './labelField.ts';
+import { type Band, placeBands } from './placeBands.ts';
+import { blue, capital, green, ink, lines, quiet, vermilion, white } from './planInk.ts';
+import { type Lettering, middleOf, ringLettering, uprightAngle } from './ringLettering.ts';
+import { straightRows } from './straightRows.ts';
+
+/** The graphics state of the page that lets the plan shine through the pieces. */
+export const pieceVeil = 'PieceVeil';
+
+export interface PlanPicture {
+  readonly picture: PaperPicture;
+  /** What it takes up, mm of paper. */
+  readonly bounds: Box;
+}
+
+interface Words {
+  readonly lines: readonly (readonly string[])[];
+  readonly aside: string;
+}
+
+const clearMm = 4;
+
+/** A long name in lines of a few words. */
+const broken = (text: string): readonly string[] => {
+  const words = text.split(' ');
+  if (words.length < 2) return [text];
+  const target = Math.max(8, Math.ceil(text.length / Math.min(3, words.length)));
+  const found: string[] = [];
+  for (const word of words) {
+    const last = found.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= target)
+      found[found.length - 1] = `${last} ${word}`;
+    else found.push(word);
+  }
+  return found;
+};
+
+/**
+ * The runs of a floor plan at 1 : `ratio`, with marks, widths, verdicts, datums and dimensions, each text clear of every
+ * other. Origin at the plan's own; drawn over the architect's page by whoever puts it down.
+ */
+export const drawPlanPicture = (
+  plan: FloorPlan,
+  ratio: number,
+  { unit, font }: { readonly unit: DisplayUnit; readonly font: PenFont },
+): PlanPicture => {
+  const pen = new PaperPen(font);
+  const field = new LabelField();
+  const paper = ({ x, y }: Point): Point => ({ x: x / ratio, y: y / ratio });
+  const lettering: Lettering = {
+    widthOf: (text, height) => pen.textWidth(text, height),
+    most: capital.usual,
+    least: 1.3,
+  };
+  const rows = plan.runs.map((run) =>
+    run.straights.map((straight) => straightRows(straight, ratio, { unit, font })),
+  );
+  const depthMm = Math.max(...rows.flat().map((row) => row.depthMm));
+  const bands = placeBands(plan, {
+    depthMm: depthMm * ratio,
+    clearMm: clearMm * ratio,
+    stepMm: 5 * ratio,
+    endMm: 9 * ratio,
+  });
+
+  // First all that stays where it is, so that labels keep clear of it.
+  for (const [runIndex, run] of plan.runs.entries()) {
+    for (const [index, straight] of run.straights.entries()) {
+      field.take(bands[runIndex]![index]!.ring.map(paper));
+      field.take(footprintOf(run, straight).map(paper));
+    }
+    // A corner unit or wedge may stand beyond its straights; letters keep clear of the front line too.
+    for (const part of run.parts) field.take(part.ring.map(paper));
+    const front = run.frontLine.map(paper);
+    for (const [index, to] of front.slice(1).entries()) field.take(stripe(front[index]!, to, 1));
+  }
+
+  const letter = (
+    ring: readonly Point[],
+    { lines: variants, aside }: Words,
+    colour: typeof ink,
+    out: readonly Point[],
+  ): void => {
+    const onPaper = ring.map(paper);
+    for (const variant of variants) {
+      const placed = ringLettering(onPaper, variant, lettering);
+      if (!placed) continue;
+      for (const { text, at, angleRad, height } of placed)
+        pen.text({ text, at, angleRad, capitalMm: height, colour, align: 'middle', vertical: 'middle' });
+      return;
+    }
+    if (aside) label(middleOf(onPaper), aside, colour, out);
+  };
+  const label = (
+    foot: Point,
+    text: string,
+    colour: typeof ink,
+    out: readonly Point[],
+    capitalMm: number = capital.small,
+  ): void => {
+    const width = pen.textWidth(text, capitalMm);
+    const { at, leaderEnd } = field.place(foot, width, capitalMm * 1.3, out);
+    pen.line([foot, leaderEnd], { ...lines.leader, colour });
+    pen.ring(dot(foot, 0.35), { fill: colour });
+    pen.text({ text, at, align: 'middle', vertical: 'middle', capitalMm, colour, hasGround: true });
+  };
+
+  const waiting: (() => void)[] = [];
+  for (const [runIndex, run] of plan.runs.entries()) {
+    const own = bands[runIndex]!;
+    const outOf = (straightIndex: number): readonly Point[] => {
+      const straight = run.straights[straightIndex] ?? run.straights[0]!;
+      const { towardsBack } = straight;
+      const front = { x: -towardsBack.x, y: -towardsBack.y };
+      return own[straight.index]?.side === 'back' ? [front, towardsBack] : [towardsBack, front];
+    };
+    for (const zone of run.zones) {
+      drawZone(pen, zone, paper);
+      const name = zone.name || (zone.kind === 'blocked' ? 'Blocked' : 'Opening');
+      const width = drawnLength(zone.toMm - zone.fromMm, unit);
+      waiting.push(() =>
+        letter(
+          zone.ring,
+          {
+            lines: [
+              [name, width],
+              [...broken(name), width],
+            ],
+            aside: `${name}  ${width}`,
+          },
+          ink,
+          outOf(zone.straight),
+        ),
+      );
+    }
+    pen.line(run.backLine.map(paper), lines.back);
+    for (const part of run.parts) {
+      drawPart(pen, part, paper);
+      waiting.push(() =>
+        letter(part.letterRing, wordsOf(part, unit), colourOf(part), outOf(part.straight ?? 0)),
+      );
+    }
+    pen.line(run.frontLine.map(paper), lines.front);
+    for (const [index, straight] of run.straights.entries()) {
+      const band = own[index]!;
+      const row = rows[runIndex]![index]!;
+      pen.put(...bandPicture(run, straight, band, row, ratio, paper));
+    }
+  }
+  for (const write of waiting) write();
+  for (const [runIndex, run] of plan.runs.entries()) {
+    const datums = [...run.straights.map(({ datum, start }) => ({ name: datum, at: start })), run.lastDatum];
+    for (const [index, { name, at }] of datums.entries()) {
+      const straight = run.straights[Math.min(index, run.straights.length - 1)]!;
+      drawDatum(pen, paper(at));
+      const away = index === 0 ? -1 : 1;
+      const front = { x: -straight.towardsBack.x, y: -straight.towardsBack.y };
+      const along = { x: straight.along.x * away, y: straight.along.y * away };
+      const slant = { x: front.x + along.x, y: front.y + along.y };
+      label(paper(at), name, ink, [along, slant, front, { x: -front.x, y: -front.y }], capital.usual);
+    }
+    const first = run.straights[0]!;
+    const band = bands[runIndex]![0]!;
+    const corners = band.ring.map(paper);
+    const foot = { x: (corners[2]!.x + corners[3]!.x) / 2, y: (corners[2]!.y + corners[3]!.y) / 2 };
+    const sign = band.side === 'front' ? -1 : 1;
+    const out = { x: first.towardsBack.x * sign, y: first.towardsBack.y * sign };
+    runName(pen, field, run, foot, out, uprightAngle(Math.atan2(first.along.y, first.along.x)));
+  }
+
+  const picture = pen.picture();
+  const bounds = boxAround([
+    ...picture.letters.flatMap(({ ring }) => ring),
+    ...bands.flat().flatMap(({ ring }) => ring.map(paper)),
+    ...plan.runs.flatMap((run) =>
+      [...run.frontLine, ...run.backLine, ...run.parts.flatMap(({ ring }) => ring)].map(paper),
+    ),
+  ]);
+  return { picture, bounds: bounds ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 } };
+};
+
+const footprintOf = (run: FloorRun, { start, end, towardsBack }: FloorStraight): readonly Point[] => {
+  const depth = run.run.depthMm + run.run.allowances.claddingMm;
+  const back = ({ x, y }: Point): Point => ({ x: x + towardsBack.x * depth, y: y + towardsBack.y * depth });
+  return [start, end, back(end), back(start)];
+};
+
+/** A small disc as a ring. */
+const dot = ({ x, y }: Point, radius: number): readonly Point[] =>
+  Array.from({ length: 12 }, (_, step) => ({
+    x: x + radius * Math.cos((step * Math.PI) / 6),
+    y: y + radius * Math.sin((step * Math.PI) / 6),
+  }));
+
+const bandPicture = (
+  run: FloorRun,
+  straight: FloorStraight,
+  band: Band,
+  row: ReturnType<typeof straightRows>,
+  ratio: number,
+  paper: (point: Point) => Point,
+): readonly [PaperPicture, Point, number] => {
+  const { towardsBack } = straight;
+  const up = { x: -Math.sin(row.angleRad), y: Math.cos(row.angleRad) };
+  const backIsUp = towardsBack.x * up.x + towardsBack.y * up.y > 0;
+  const isUp = (band.side === 'back') === backIsUp;
+  const edgeMm = band.side === 'back' ? run.run.depthMm + run.run.allowances.claddingMm : 0;
+  return [row.draw(Math.abs(band.nearMm) / ratio, isUp, edgeMm / ratio), paper(straight.start), row.angleRad];
+};
+
+const colourOf = (part: FloorPart) =>
+  part.kind === 'leftover' ? vermilion : part.kind === 'piece' && part.isStation ? green : ink;
+
+const wordsOf = (part: FloorPart, unit: DisplayUnit): Words => {
+  if (part.kind === 'corner')
+    return {
+      lines: [[part.mark, part.name], [part.mark, ...broken(part.name)], [part.mark]],
+      aside: part.mark,
+    };
+  const width = drawnLength(part.widthMm, unit);
+  if (part.kind === 'leftover') {
+    const verdict = `${verdictWord(part.verdict)}${part.confirmed ? '' : ', measure on site'}`;
+    return { lines: [], aside: `${part.mark}  ${width}  ${verdict}` };
+  }
+  if (!part.isStation) return { lines: [[part.mark, width], [part.mark]], aside: part.mark };
+  return {
+    lines: [[part.mark, ...broken(part.name), width], [part.mark, width], [part.mark]],
+    aside: `${part.mark}  ${width}`,
+  };
+};
+
+const hatchOf: Readonly<Record<'closes' | 'filler' | 'made-to-measure', HatchKind>> = {
+  closes: 'closes',
+  filler: 'filler',
+  'made-to-measure': 'made-to-measure',
+};
+
+const pathOf = (ring: readonly Point[]) => polygonPath(ring.map(({ x, y }) => [x, y] as const));
+
+const drawPart = (pen: PaperPen, part: FloorPart, paper: (point: Point) => Point): void => {
+  const ring = part.ring.map(paper);
+  if (part.kind === 'leftover') {
+    pen.ring(ring, { fill: white, alpha: pieceVeil });
+    pen.hatch(pathOf(ring), hatchTiles[hatchOf[part.verdict]], vermilion);
+    pen.ring(ring, { line: lines.leftover });
+    return;
+  }
+  const isStation = part.kind === 'piece' && part.isStation;
+  pen.ring(ring, { fill: white, alpha: pieceVeil, line: isStation ? lines.station : lines.piece });
+  if (isStation) pen.ring(inset(ring, 0.7), { line: { ...lines.station, widthMm: 0.13 } });
+  if (part.kind === 'corner') {
+    const [a, , c] = ring;
+    if (a && c) pen.line([a, c], { ...lines.leader, colour: quiet });
+  }
+};
+
+/** A ring drawn in towards its middle by about `by`. */
+const inset = (ring: readonly Point[], by: number): readonly Point[] => {
+  const middle = middleOf(ring);
+  return ring.map(({ x, y }, index) => {
+    const before = ring[(index + ring.length - 1) % ring.length]!;
+    const after = ring[(index + 1) % ring.length]!;
+    const unit = (to: Point): Point => {
+      const length = Math.hypot(to.x - x, to.y - y) || 1;
+      return { x: (to.x - x) / length, y: (to.y - y) / length };
+    };
+    const [one, other] = [unit(before), unit(after)];
+    const most = Math.hypot(middle.x - x, middle.y - y) * 0.5;
+    const step = Math.min(by, most);
+    return { x: x + (one.x + other.x) * step, y: y + (one.y + other.y) * step };
+  });
+};
+
+const drawZone = (pen: PaperPen, zone: FloorZone, paper: (point: Point) => Point): void => {
+  const ring = zone.ring.map(paper);
+  pen.ring(ring, { fill: white, alpha: pieceVeil });
+  if (zone.kind === 'blocked') pen.hatch(pathOf(ring), hatchTiles.blocked, quiet);
+  pen.ring(ring, { line: zone.kind === 'blocked' ? lines.blocked : lines.opening });
+};
+
+const drawDatum = (pen: PaperPen, { x, y }: Point): void => {
+  const radius = 1.5;
+  pen.ring(dotFine({ x, y }, radius), { fill: white, line: lines.datum });
+  for (const quarter of [0, 2]) pen.ring([{ x, y }, ...arc({ x, y }, radius, quarter)], { fill: ink });
+};
+
+const arc = ({ x, y }: Point, radius: number, quarter: number): readonly Point[] =>
+  Array.from({ length: 9 }, (_, step) => {
+    const angle = ((quarter + step / 8) * Math.PI) / 2;
+    return { x: x + radius * Math.cos(angle), y: y + radius * Math.sin(angle) };
+  });
+const dotFine = (centre: Point, radius: number): readonly Point[] =>
+  [0, 1, 2, 3].flatMap((quarter) => arc(centre, radius, quarter).slice(0, 8));
+
+/** The run's number and name beyond its dimensions, pushed out until nothing lies under it. */
+const runName = (
+  pen: PaperPen,
+  field: LabelField,
+  run: FloorRun,
+  foot: Point,
+  out: Point,
+  angleRad: number,
+): void => {
+  const text = `${run.number}  ${run.run.name}`;
+  const width = pen.textWidth(text, capital.title);
+  const at = field.placeTurned(foot, out, angleRad, width, capital.title * 1.5);
+  pen.text({
+    text,
+    at,
+    angleRad,
+    align: 'middle',
+    vertical: 'middle',
+    capitalMm: capital.title,
+    colour: blue,
+    hasGround: true,
+  });
+};

@@ -1,0 +1,383 @@
+import type { PDFRef } from '@cantoo/pdf-lib';
+import type { RunId } from '../../document/ids.ts';
+import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
+import type { FitAlternative } from '../../fitting/fitAnswer.ts';
+import { poseProblem } from '../../fitting/poseProblem.ts';
+import { type AffineMatrix, composeMatrices } from '../../geometry/affine.ts';
+import type { Box } from '../../geometry/box.ts';
+import type { Point } from '../../geometry/point.ts';
+import type { ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
+import { mmPerUserUnit } from '../../measure/tracedRun.ts';
+import type { StockRange } from '../../stock/stockSchema.ts';
+import type { DisplayUnit } from '../../units/formatLength.ts';
+import { type LetterBox, PaperPen } from '../drawing/paperPen.ts';
+import { elevationOfRun } from '../elevation/elevationOfRun.ts';
+import { choosePlans, type FieldSize, type PlanSheet } from './choosePlans.ts';
+import { type ElevationView, elevationView, stackViews } from './elevationSheets.ts';
+import { type FloorPlan, floorPlan } from './floorPlan.ts';
+import { type Paper, type PaperSystem, preferredScales } from './papers.ts';
+import { type PdfPages, startPdf } from './pdfPages.ts';
+import { capital, ink } from './planInk.ts';
+import { type PlanUnderlay, planUnderlay } from './planUnderlay.ts';
+import { settingOutTables } from './settingOutTables.ts';
+import { scaleWords, settingOutCautions } from './settingOutWords.ts';
+import { drawFrame, frameOf } from './sheetFrame.ts';
+import { checkLine, keyBlock } from './sheetNotes.ts';
+import { tableBlocks } from './tableBlocks.ts';
+import { type ColumnBlock, flowBlocks, textBlock } from './textFlow.ts';
+import { drawTitleBlock, type TitleFields, titleBlock } from './titleBlock.ts';
+
+export type SettingOutPdf =
+  | {
+      readonly ok: true;
+      readonly bytes: Uint8Array;
+      readonly paper: Paper;
+      /** Each sheet's letters in mm of paper, for whoever checks that none lies over another. */
+      readonly letters: readonly (readonly LetterBox[])[];
+    }
+  | {
+      readonly ok: false;
+      readonly code: 'plan-not-writable' | 'nothing-traced' | 'too-large';
+      readonly message: string;
+    };
+
+/** What is written in the title block by whoever issues it; a field left out stays open to be filled by hand. */
+export interface IssuedBy {
+  readonly legalOwner?: string | undefined;
+  readonly creator?: string | undefined;
+  readonly approvalPerson?: string | undefined;
+  readonly revision?: string | undefined;
+}
+
+interface Setting {
+  readonly pages: PdfPages;
+  readonly paper: Paper;
+  readonly frame: Box;
+  readonly fields: Omit<TitleFields, 'sheet' | 'sheets' | 'scale' | 'supplementaryTitle'>;
+}
+
+/** One sheet before its number is known. */
+interface SheetDraft {
+  readonly supplementaryTitle: string;
+  readonly scale: string;
+  readonly notes: readonly ColumnBlock[];
+  readonly draw: (pen: PaperPen) => void;
+  readonly forms?: ReadonlyMap<string, PDFRef>;
+}
+
+const stripMm = titleBlock.heightMm + 2;
+const padMm = 4;
+const viewTitleMm = 8;
+const columnMm = 105;
+
+const fieldBox = (frame: Box): Box => ({
+  minX: frame.minX + padMm,
+  minY: frame.minY + stripMm + 1,
+  maxX: frame.maxX - padMm,
+  maxY: frame.maxY - padMm,
+});
+const sizeOf = (box: Box): FieldSize => ({ widthMm: box.maxX - box.minX, heightMm: box.maxY - box.minY });
+const planFieldOf = (paper: Paper): Box => {
+  const box = fieldBox(frameOf(paper));
+  return { ...box, minY: box.minY + viewTitleMm };
+};
+
+const putBlocks = (pen: PaperPen, blocks: readonly ColumnBlock[], { frame }: Setting): void => {
+  const width = frame.maxX - frame.minX - titleBlock.widthMm;
+  const count = Math.max(1, Math.floor(width / columnMm));
+  for (const { block, sheet, column, downMm } of flowBlocks(blocks, {
+    count,
+    heightMm: stripMm - 4,
+    gapMm: 2.5,
+  })) {
+    if (sheet > 0) throw new Error('The notes of a sheet are longer than the place that is kept for them.');
+    pen.put(block.picture, {
+      x: frame.minX + 3 + column * (width / count),
+      y: frame.minY + stripMm - 3 - downMm,
+    });
+  }
+};
+
+const columnWidthOf = ({ frame }: Pick<Setting, 'frame'>): number => {
+  const width = frame.maxX - frame.minX - titleBlock.widthMm;
+  return width / Math.max(1, Math.floor(width / columnMm)) - 5;
+};
+
+const drawSheet = (
+  setting: Setting,
+  draft: SheetDraft,
+  sheet: number,
+  sheets: number,
+): readonly LetterBox[] => {
+  const { pages, paper, frame, fields } = setting;
+  const pen = new PaperPen(pages.font);
+  draft.draw(pen);
+  const line = { widthMm: 0.35, colour: ink };
+  pen.line(
+    [
+      { x: frame.minX, y: frame.minY + stripMm },
+      { x: frame.maxX, y: frame.minY + stripMm },
+    ],
+    line,
+  );
+  putBlocks(pen, draft.notes, setting);
+  drawTitleBlock(
+    pen,
+    { x: frame.maxX - titleBlock.widthMm, y: frame.minY },
+    { ...fields, scale: draft.scale, supplementaryTitle: draft.supplementaryTitle, sheet, sheets },
+  );
+  drawFrame(pen, paper);
+  const picture = pen.picture();
+  pages.addPage(paper, picture, draft.forms ?? new Map());
+  return picture.letters;
+};
+
+const matrixText = (matrix: AffineMatrix): string => matrix.map((value) => value.toFixed(7)).join(' ');
+
+/** The plan's own page under a field, turned as it is shown, reduced to the sheet's scale, and quietened. */
+const drawUnderlay = (
+  pen: PaperPen,
+  underlay: PlanUnderlay,
+  place: {
+    readonly field: Box;
+    readonly origin: Point;
+    readonly originPaper: Point;
+    readonly mmPerUnit: number;
+  },
+): ReadonlyMap<string, PDFRef> => {
+  const { field, origin, originPaper, mmPerUnit } = place;
+  const turn = (-underlay.rotationDeg * Math.PI) / 180;
+  const [cosine, sine] = [Math.round(Math.cos(turn)) * mmPerUnit, Math.round(Math.sin(turn)) * mmPerUnit];
+  const onSheet: AffineMatrix = [
+    cosine,
+    sine,
+    -sine,
+    cosine,
+    origin.x - (originPaper.x * cosine - originPaper.y * sine),
+    origin.y - (originPaper.x * sine + originPaper.y * cosine),
+  ];
+  const { minX, minY, maxX, maxY } = field;
+  const forms = new Map<string, PDFRef>();
+  const drawn = underlay.forms.map(({ ref, matrix }, index) => {
+    const name = `Plan${index}`;
+    forms.set(name, ref);
+    return `q ${matrixText(composeMatrices(matrix, onSheet))} cm /${name} Do Q`;
+  });
+  pen.operators(
+    `${minX} ${minY} ${maxX - minX} ${maxY - minY} re W n\n${drawn.join('\n')}\n` +
+      `/PlanVeil gs 1 1 1 rg ${minX} ${minY} ${maxX - minX} ${maxY - minY} re f`,
+  );
+  return forms;
+};
+
+const notesFor = (
+  drawn: {
+    readonly scale: ScaleOfSheet;
+    readonly sheet: Sheet;
+    readonly unit: DisplayUnit;
+    readonly plan: FloorPlan;
+  },
+  kind: 'plan' | 'elevation' | 'tables',
+): readonly string[] => {
+  const { plan } = drawn;
+  const leftOut = plan.runs.flatMap(({ run, alternative }) =>
+    (alternative?.leftOut ?? []).map(({ item, reason }) => `${run.name}: no place for ${item} (${reason}).`),
+  );
+  return [
+    `Lengths in ${drawn.unit === 'mm' ? 'millimetres' : 'feet and inches'}; figures count, do not scale from the print.`,
+    ...(kind === 'plan'
+      ? [
+          'Running figures start at the circle, the datum of each straight: the point of the front line where it was traced to begin.',
+        ]
+      : []),
+    ...settingOutCautions,
+    ...(kind === 'plan' ? leftOut.slice(0, 2).map((text) => text.slice(0, 160)) : []),
+  ];
+};
+
+/**
+ * The setting-out drawing of a sheet: the plan's page still vector and quietened with the runs over it at a preferred
+ * scale, their developed elevations, and tables; each sheet with border, title block, cautions and a line to check the
+ * print by. The same input gives the same bytes.
+ */
+export const settingOutPdf = async (
+  source: { readonly bytes: Uint8Array; readonly password?: string | undefined },
+  drawn: {
+    readonly document: ProjectDocument;
+    readonly sheet: Sheet;
+    readonly scale: ScaleOfSheet;
+    readonly range: StockRange;
+    readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
+  },
+  issued: { readonly font: Uint8Array; readonly at: string; readonly system: PaperSystem } & IssuedBy,
+): Promise<SettingOutPdf> => {
+  const { document, sheet, scale, range, alternatives } = drawn;
+  const { job } = document;
+  const { system } = issued;
+  const unit: DisplayUnit = system === 'us' ? 'ft-in' : 'mm';
+  const pages = await startPdf(issued.font, {
+    title: `${job.name}: setting-out drawing`,
+    subject: `Runs traced on ${sheet.planFileName}, page ${sheet.pageNumber}`,
+    at: issued.at,
+  });
+  const { font } = pages;
+  let underlay: PlanUnderlay;
+  try {
+    underlay = await planUnderlay(pages.document, source, sheet.pageNumber, sheet.layers);
+  } catch (thrown) {
+    const reason = thrown instanceof Error ? thrown.message : String(thrown);
+    return {
+      ok: false,
+      code: 'plan-not-writable',
+      message: `${sheet.planFileName} can’t be drawn under the runs: ${reason}. Print it to a new PDF, take that in as a sheet, and draw there.`,
+    };
+  }
+  const plan = floorPlan(document, sheet.id, {
+    scale,
+    rotationDeg: underlay.rotationDeg,
+    range,
+    alternatives,
+  });
+  const originPaper = document.runs[plan?.runs[0]?.runId ?? ('' as RunId)]?.frontLine[0]?.at;
+  if (!plan || !originPaper)
+    return {
+      ok: false,
+      code: 'nothing-traced',
+      message: 'No run is traced on this sheet yet: trace one first.',
+    };
+
+  const drawings = plan.runs.flatMap(({ runId }) => {
+    const posed = poseProblem(document, runId, range);
+    const drawing = elevationOfRun(document, runId, {
+      range,
+      unit,
+      problem: posed.ok ? posed.problem : null,
+      alternative: alternatives.get(runId) ?? null,
+    });
+    return drawing ? [drawing] : [];
+  });
+  const viewsOn = (paper: Paper): readonly (ElevationView | null)[] =>
+    drawings.map((drawing) => elevationView(drawing, system, sizeOf(fieldBox(frameOf(paper))), font));
+  const goodRatio = preferredScales[system][1]!.ratio;
+  const longest = Math.max(...drawings.map(({ leftMm, rightMm }) => rightMm - leftMm));
+  const largest = { iso: 811, us: 1077 }[system];
+  const chosen = choosePlans(plan, system, {
+    unit,
+    font,
+    fieldOf: (paper) => sizeOf(planFieldOf(paper)),
+    // The longest elevation should not be drawn smaller than the second largest scale, where any paper allows that.
+    suits: ({ widthMm }) => longest / goodRatio + 60 <= widthMm || longest / goodRatio + 60 > largest,
+  });
+  const views = chosen ? viewsOn(chosen.paper) : [];
+  if (!chosen || views.some((view) => view === null))
+    return {
+      ok: false,
+      code: 'too-large',
+      message: `The runs of ${sheet.name} are too far apart for any sheet: check its scale, 1:${Math.round(scale.ratio)}.`,
+    };
+  const { paper } = chosen;
+  const frame = frameOf(paper);
+  const setting: Setting = {
+    pages,
+    paper,
+    frame,
+    fields: {
+      legalOwner: issued.legalOwner ?? '',
+      identificationNumber: job.number ? `${job.number}-SO` : 'SO',
+      dateOfIssue: issued.at.slice(0, 10),
+      revision: issued.revision ?? '',
+      title: job.name,
+      approvalPerson: issued.approvalPerson ?? '',
+      creator: issued.creator ?? '',
+      documentType: 'Setting-out drawing',
+      status: 'For site measure, not for manufacture',
+      client: [job.client, job.site].filter(Boolean).join(', '),
+      paperSize: paper.name,
+    },
+  };
+  const width = columnWidthOf(setting);
+  const words = scaleWords(scale, sheet);
+  const said = { scale, sheet, unit, plan };
+  const evidence = textBlock(font, width, { heading: 'Scale of the plan', paragraphs: [words] });
+  const notes = (kind: Parameters<typeof notesFor>[1]) =>
+    textBlock(font, width, { heading: 'Notes', paragraphs: notesFor(said, kind) });
+
+  const planDraft = ({ plan: shown, picture, ratio, scaleWords: atScale }: PlanSheet): SheetDraft => {
+    const field = planFieldOf(paper);
+    const { bounds } = picture;
+    const origin = {
+      x: (field.minX + field.maxX) / 2 - (bounds.minX + bounds.maxX) / 2,
+      y: (field.minY + field.maxY) / 2 - (bounds.minY + bounds.maxY) / 2,
+    };
+    const names = shown.runs.map(({ number, run }) => `${number} ${run.name}`).join(', ');
+    const forms = new Map<string, PDFRef>();
+    return {
+      supplementaryTitle: `Plan of ${names}`,
+      scale: atScale,
+      notes: [checkLine(font), evidence, notes('plan'), keyBlock(font, width)],
+      forms,
+      draw: (pen) => {
+        const mmPerUnit = mmPerUserUnit(scale) / ratio;
+        for (const [name, ref] of drawUnderlay(pen, underlay, { field, origin, originPaper, mmPerUnit }))
+          forms.set(name, ref);
+        pen.put(picture.picture, origin);
+        pen.text({
+          text: 'Plan',
+          at: { x: field.minX, y: field.minY - viewTitleMm + 2 },
+          capitalMm: capital.title,
+          colour: ink,
+        });
+        pen.text({
+          text: `${atScale}; the plan underneath is ${sheet.planFileName}, page ${sheet.pageNumber}`,
+          at: { x: field.minX + 16, y: field.minY - viewTitleMm + 2 },
+          capitalMm: capital.small,
+          colour: ink,
+          mostMm: field.maxX - field.minX - 18,
+        });
+      },
+    };
+  };
+  const elevationDrafts = stackViews(
+    views.filter((view) => view !== null),
+    sizeOf(fieldBox(frame)),
+  ).map((stack): SheetDraft => {
+    const field = fieldBox(frame);
+    return {
+      supplementaryTitle: 'Developed elevations',
+      scale: [...new Set(stack.map(({ view }) => view.scaleWords))].join(', '),
+      notes: [checkLine(font), evidence, notes('elevation')],
+      draw: (pen) => {
+        for (const { view, downMm } of stack)
+          pen.put(view.picture, { x: field.minX, y: field.maxY - downMm });
+      },
+    };
+  });
+  const field = fieldBox(frame);
+  const tableColumns = Math.max(1, Math.floor((field.maxX - field.minX) / 130));
+  const tableWidth = (field.maxX - field.minX) / tableColumns - 8;
+  const { heightMm } = sizeOf(field);
+  const blocks = settingOutTables(plan, unit).flatMap((table) =>
+    tableBlocks(font, tableWidth, table, heightMm),
+  );
+  const flowed = flowBlocks(blocks, { count: tableColumns, heightMm, gapMm: 6 });
+  const tableSheets = Math.max(-1, ...flowed.map((one) => one.sheet)) + 1;
+  const tableDrafts = Array.from(
+    { length: tableSheets },
+    (_, index): SheetDraft => ({
+      supplementaryTitle: 'Tables',
+      scale: '',
+      notes: [checkLine(font), evidence, notes('tables')],
+      draw: (pen) => {
+        for (const { block, sheet: on, column, downMm } of flowed)
+          if (on === index)
+            pen.put(block.picture, {
+              x: field.minX + column * (tableWidth + 8),
+              y: field.maxY - downMm,
+            });
+      },
+    }),
+  );
+  const drafts = [...chosen.sheets.map(planDraft), ...elevationDrafts, ...tableDrafts];
+  const letters = drafts.map((draft, index) => drawSheet(setting, draft, index + 1, drafts.length));
+  return { ok: true, bytes: await pages.bytes(), paper, letters };
+};

@@ -1,0 +1,118 @@
+import type { Point } from '../../geometry/point.ts';
+import { verdictWord } from '../../quote/schedule.ts';
+import type { DisplayUnit } from '../../units/formatLength.ts';
+import { drawnLength } from '../elevation/elevationChains.ts';
+import type { FloorPlan, FloorRun } from './floorPlan.ts';
+import type { SheetTable } from './tableBlocks.ts';
+
+const distance = (one: Point, other: Point): number => Math.hypot(other.x - one.x, other.y - one.y);
+
+/** What stands where: every mark with its place from the datum of its straight, in the order of the front line. */
+const marksOf = (run: FloorRun, unit: DisplayUnit): SheetTable => {
+  const rows = run.straights.flatMap((straight) =>
+    run.parts
+      .flatMap((part) => {
+        if (part.kind === 'corner') return [];
+        const index = Number(part.part.split(':')[1]);
+        const list = part.kind === 'piece' ? run.alternative?.pieces : run.alternative?.leftovers;
+        const span = list?.[index];
+        return span?.straight === straight.index ? [{ part, span }] : [];
+      })
+      .sort((one, other) => one.span.fromMm - other.span.fromMm || other.span.toMm - one.span.toMm)
+      .map(({ part, span }) => [
+        part.mark,
+        part.kind === 'piece'
+          ? part.name
+          : `Leftover: ${verdictWord(part.verdict)}${part.confirmed ? '' : ', measure on site'}`,
+        straight.datum,
+        drawnLength(span.fromMm, unit),
+        drawnLength(span.toMm, unit),
+        drawnLength(span.toMm - span.fromMm, unit),
+      ]),
+  );
+  const corners = run.parts.flatMap((part) =>
+    part.kind === 'corner' ? [[part.mark, part.name, '', '', '', '']] : [],
+  );
+  return {
+    title: `Run ${run.number}, ${run.run.name}: what stands where`,
+    columns: [
+      { title: 'Mark', share: 13 },
+      { title: 'What', share: 52 },
+      { title: 'Datum', share: 11 },
+      { title: 'From', share: 14, align: 'end' },
+      { title: 'To', share: 14, align: 'end' },
+      { title: 'Width', share: 14, align: 'end' },
+    ],
+    rows: [...rows, ...corners],
+  };
+};
+
+const datumsOf = (plan: FloorPlan) =>
+  plan.runs.flatMap(({ straights, lastDatum }) => [
+    ...straights.map(({ datum, start }) => ({ name: datum, at: start })),
+    lastDatum,
+  ]);
+
+const mostChecks = 24;
+
+/** The tables of a set: marks of each run, datums with their coordinates, distances that check them. */
+export const settingOutTables = (plan: FloorPlan, unit: DisplayUnit): readonly SheetTable[] => {
+  const datums = datumsOf(plan);
+  const checks = plan.runs.flatMap((run, index) => {
+    const own = [...run.straights.map(({ datum, start }) => ({ name: datum, at: start })), run.lastDatum];
+    const [first, last] = [own[0]!, own.at(-1)!];
+    const others = plan.runs
+      .slice(index + 1)
+      .flatMap((other) => [
+        { name: other.straights[0]!.datum, at: other.straights[0]!.start },
+        other.lastDatum,
+      ]);
+    const diagonal = own.length > 2 ? [[first, last] as const] : [];
+    return [...diagonal, ...others.flatMap((other) => [[first, other] as const, [last, other] as const])];
+  });
+  const lengths = plan.runs.flatMap((run) =>
+    run.straights.map((straight) => [
+      `${straight.datum} to ${run.straights[straight.index + 1]?.datum ?? run.lastDatum.name}`,
+      drawnLength(straight.lengthMm, unit),
+      drawnLength(straight.plusMinusMm, unit),
+    ]),
+  );
+  const tables: readonly SheetTable[] = [
+    ...plan.runs.filter(({ alternative }) => alternative).map((run) => marksOf(run, unit)),
+    {
+      title: `Datums: coordinates from ${plan.origin}, x to the right of the sheet, y up`,
+      columns: [
+        { title: 'Datum', share: 20 },
+        { title: 'x', share: 30, align: 'end' },
+        { title: 'y', share: 30, align: 'end' },
+        { title: '', share: 20 },
+      ],
+      rows: datums.map(({ name, at }) => [name, drawnLength(at.x, unit), drawnLength(at.y, unit), '']),
+    },
+    {
+      title: 'Straights: traced length of the front line, ± at k = 2',
+      columns: [
+        { title: 'From, to', share: 40 },
+        { title: 'Length', share: 30, align: 'end' },
+        { title: '±', share: 30, align: 'end' },
+      ],
+      rows: lengths,
+    },
+    {
+      title: 'Checks: distances between datums, straight across',
+      columns: [
+        { title: 'From, to', share: 40 },
+        { title: 'Distance', share: 30, align: 'end' },
+        { title: '', share: 30 },
+      ],
+      rows: checks
+        .slice(0, mostChecks)
+        .map(([one, other]) => [
+          `${one.name} to ${other.name}`,
+          drawnLength(distance(one.at, other.at), unit),
+          '',
+        ]),
+    },
+  ];
+  return tables.filter(({ rows }) => rows.length > 0);
+};
