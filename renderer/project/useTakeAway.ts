@@ -5,7 +5,7 @@ import { wordsFor } from '../shell/wordsFor.ts';
 import type { ProjectSession } from './projectSession.ts';
 import { saveFile } from './saveFile.ts';
 
-export type Takeaway = 'export-schedule' | 'export-plan';
+export type Takeaway = 'export-schedule' | 'export-workbook' | 'export-plan';
 
 export interface TakeAway {
   readonly isBusy: boolean;
@@ -24,7 +24,7 @@ export const useTakeAway = (
   const make = async (what: Takeaway) => {
     await session.settled();
     const { projectId } = session.state();
-    if (what === 'export-schedule') return api.call('export-schedule', { projectId });
+    if (what === 'export-schedule' || what === 'export-workbook') return api.call(what, { projectId });
     if (!sheet) throw new Error('Take in a plan first: there is nothing to draw over.');
     const { id, password } = sheet;
     return api.call('export-plan', { projectId, sheetId: id, ...(password ? { password } : {}) });

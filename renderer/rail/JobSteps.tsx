@@ -230,6 +230,7 @@ export const JobSteps = (props: {
           isBusy={props.takeAway.isBusy}
           trouble={props.takeAway.trouble}
           onSchedule={() => void props.takeAway.take('export-schedule')}
+          onWorkbook={() => void props.takeAway.take('export-workbook')}
           onPlan={() => void props.takeAway.take('export-plan')}
         />
       </Step>

@@ -1,9 +1,10 @@
-/** What leaves the office: the schedule and the plan with the runs on it. */
+/** What leaves the office: the schedule, the workbook and the plan with the runs on it. */
 export const TakeAwayStep = (props: {
   readonly hasRuns: boolean;
   readonly isBusy: boolean;
   readonly trouble: string | null;
   readonly onSchedule: () => void;
+  readonly onWorkbook: () => void;
   readonly onPlan: () => void;
 }) => (
   <>
@@ -16,6 +17,14 @@ export const TakeAwayStep = (props: {
         onClick={props.onSchedule}
       >
         Schedule (CSV)
+      </button>
+      <button
+        type="button"
+        className="plain-button"
+        disabled={!props.hasRuns || props.isBusy}
+        onClick={props.onWorkbook}
+      >
+        Workbook with quote (XLSX)
       </button>
       <button
         type="button"

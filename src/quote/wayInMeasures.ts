@@ -1,13 +1,7 @@
+import { sizeWords } from '../access/sizeWords.ts';
 import { sizeNames } from '../document/obstacleKinds.ts';
 import type { ProjectAccess } from './projectAccess.ts';
 import type { SiteMeasure } from './siteMeasure.ts';
-
-/** `doorWidthMm` as words: "door width". */
-const sizeWords = (name: string): string =>
-  name
-    .replace(/Mm$/, '')
-    .replace(/([A-Z])/g, ' $1')
-    .toLowerCase();
 
 /**
  * The clear sizes of the chosen way in to take on site. One decides where a piece's verdict hangs on the obstacle's
@@ -35,7 +29,7 @@ export const wayInMeasures = ({ wayIn, groups }: ProjectAccess): readonly SiteMe
           run: 'Way in',
           straight: null,
           kind: 'way-in',
-          what: `${name}: clear ${sizeWords(sizeName)}`,
+          what: `${name}: ${sizeWords[sizeName].toLowerCase()}`,
           unit: 'mm',
           drawn: size.lengthMm,
           plusMinus: size.plusMinusMm,

@@ -4,6 +4,13 @@ import type { Cell, CellStyle, WorkbookRow } from './workbook.ts';
 export const text = (value: string, style: CellStyle = 'text'): Cell =>
   value === '' ? null : { text: value, style };
 
+/** An empty cell that is drawn: part of a total's line, or a box to write in. */
+export const empty = (style: 'total-text' | 'entry'): Cell => ({ text: '', style });
+
+/** Empty cells of a total's line. */
+export const totalGap = (count: number): readonly Cell[] =>
+  Array.from({ length: count }, () => empty('total-text'));
+
 /** A number cell; empty for null. */
 export const number = (value: number | null, style: CellStyle): Cell =>
   value === null ? null : { number: value, style };
@@ -22,7 +29,7 @@ export const formula = (source: string, value: number, style: CellStyle): Cell =
 export const cells = (...row: readonly Cell[]): WorkbookRow => ({ kind: 'cells', cells: row });
 
 /** A text over the whole width of the sheet. */
-export const across = (value: string, style: CellStyle = 'text'): WorkbookRow => ({
+export const across = (value: string, style: CellStyle = 'sentence'): WorkbookRow => ({
   kind: 'across',
   text: value,
   style,

@@ -1,7 +1,7 @@
 import { extrasOfRun } from '../../quote/extras.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import { extraRows } from '../../quote/schedule.ts';
-import { cells, gap, millimetres, number, text } from './cells.ts';
+import { cells, gap, millimetres, number, text, totalGap } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import { columnSum } from './tableTotals.ts';
 import { headingRow, type WorkbookSheet } from './workbook.ts';
@@ -48,7 +48,7 @@ export const extrasSheet = (input: WorkbookInput): WorkbookSheet => {
       gap,
       cells(
         text('Total', 'total-text'),
-        ...Array.from({ length: 4 }, () => null),
+        ...totalGap(4),
         columnSum(
           5,
           span,

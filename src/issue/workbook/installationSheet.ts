@@ -1,6 +1,6 @@
 import { HANDLING_LIMITS, HANDLING_SOURCE } from '../../access/handlingGuidance.ts';
 import { installationOrder } from '../../quote/installationOrder.ts';
-import { cells, millimetres, number, section, text } from './cells.ts';
+import { cells, empty, millimetres, number, section, text } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import type { WorkbookSheet } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
@@ -17,7 +17,7 @@ export const installationSheet = (input: WorkbookInput): WorkbookSheet => ({
     { heading: 'Run', width: 16 },
     { heading: 'Step', width: 6 },
     { heading: 'Mark', width: 9 },
-    { heading: 'What', width: 30 },
+    { heading: 'What', width: 38 },
     { heading: 'Datum', width: 34 },
     { heading: 'From (mm)', width: 10 },
     { heading: 'To (mm)', width: 10 },
@@ -35,7 +35,7 @@ export const installationSheet = (input: WorkbookInput): WorkbookSheet => ({
           text(name),
           number(step.number, 'count'),
           text(step.mark),
-          text(step.what, step.kind === 'hold' ? 'section' : 'text'),
+          text(step.what, step.kind === 'hold' ? 'hold' : 'text'),
           text(step.datum),
           millimetres(step.fromMm),
           millimetres(step.toMm),
@@ -44,7 +44,7 @@ export const installationSheet = (input: WorkbookInput): WorkbookSheet => ({
           number(step.massKg, 'kilograms'),
           number(step.people, 'count'),
           text(step.needsAid ? 'Trolley, skate or hoist' : ''),
-          { text: ' ', style: 'entry' },
+          empty('entry'),
         ),
       ),
     ),

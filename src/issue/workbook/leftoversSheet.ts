@@ -1,6 +1,6 @@
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import { verdictWord } from '../../quote/schedule.ts';
-import { cells, gap, millimetres, section, text } from './cells.ts';
+import { cells, gap, millimetres, section, text, totalGap } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import { columnSum } from './tableTotals.ts';
 import { headingRow, type WorkbookSheet } from './workbook.ts';
@@ -54,12 +54,12 @@ export const leftoversSheet = (input: WorkbookInput): WorkbookSheet => {
       gap,
       cells(
         text('Total', 'total-text'),
-        ...Array.from({ length: 4 }, () => null),
+        ...totalGap(4),
         columnSum(
           5,
           span,
           rows.map(({ leftover }) => leftover.widthMm),
-          'millimetres',
+          'total-millimetres',
           3,
         ),
       ),

@@ -1,5 +1,5 @@
 import { type ScheduleRow, scheduleOfRun } from '../../quote/schedule.ts';
-import { cells, gap, millimetres, number, text } from './cells.ts';
+import { cells, gap, millimetres, number, text, totalGap } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import { columnSum } from './tableTotals.ts';
 import { headingRow, type WorkbookSheet } from './workbook.ts';
@@ -33,8 +33,8 @@ export const piecesSheet = (input: WorkbookInput): WorkbookSheet => {
       { heading: 'Run', width: 18 },
       { heading: 'Straight', width: 9 },
       { heading: 'Kind', width: 14 },
-      { heading: 'Item', width: 22 },
-      { heading: 'Name', width: 34 },
+      { heading: 'Item', width: 25 },
+      { heading: 'Name', width: 40 },
       { heading: 'From (mm)', width: 11 },
       { heading: 'To (mm)', width: 11 },
       { heading: 'Width (mm)', width: 11 },
@@ -63,7 +63,7 @@ export const piecesSheet = (input: WorkbookInput): WorkbookSheet => {
       cells(
         text('Total', 'total-text'),
         text(`${rows.length} pieces`, 'total-text'),
-        ...Array.from({ length: 7 }, () => null),
+        ...totalGap(7),
         columnSum(
           9,
           span,

@@ -1,7 +1,7 @@
 import type { Quote } from '../../quote/quote.ts';
 import type { QuoteLine } from '../../quote/quoteLine.ts';
 import { type Money, minorDigitsOf } from '../../units/money.ts';
-import { across, cells, formula, gap, millimetres, number, section, text } from './cells.ts';
+import { across, cells, formula, gap, millimetres, number, section, text, totalGap } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import { type Cell, headingRow, type WorkbookRow, type WorkbookSheet } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
@@ -97,9 +97,10 @@ export const quoteSheet = (input: WorkbookInput, quote: Quote): QuoteSheet => {
     discountPercent: `${unitColumn}${goodsRow + 1}`,
     taxPercent: `${unitColumn}${goodsRow + 5}`,
   };
-  const blank = Array.from({ length: 7 }, () => null);
   const sumRow = (word: string, percent: Cell, amount: Cell, isTotal = false): WorkbookRow =>
-    cells(text(word, isTotal ? 'total-text' : 'text'), ...blank, percent, amount);
+    isTotal
+      ? cells(...totalGap(3), text(word, 'total-text'), ...totalGap(5), amount)
+      : cells(null, null, null, text(word), null, null, null, null, percent, amount);
   const given = (amount: Money | null): Cell =>
     amount ? { number: amountOf(amount), style: 'money' } : text('not included');
   const goods: Cell =
@@ -119,8 +120,8 @@ export const quoteSheet = (input: WorkbookInput, quote: Quote): QuoteSheet => {
       columns: [
         { heading: 'Run', width: 18 },
         { heading: 'Marks', width: 22 },
-        { heading: 'Item', width: 22 },
-        { heading: 'Name', width: 36 },
+        { heading: 'Item', width: 25 },
+        { heading: 'Name', width: 40 },
         { heading: 'Quantity', width: 9 },
         { heading: `Base price (${currency})`, width: 12 },
         { heading: 'Charged length (mm)', width: 11 },

@@ -4,7 +4,7 @@ import { serviceWord, tradeWord } from '../../services/servicePoint.ts';
 import { datumOf } from '../../services/servicePoints.ts';
 import { NO_SERVICES_NOTE } from '../../services/servicesCautions.ts';
 import { type ServicesSchedule, servicesSchedule } from '../../services/servicesSchedule.ts';
-import { cells, gap, millimetres, number, section, text } from './cells.ts';
+import { cells, gap, millimetres, number, section, text, totalGap } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import { columnSum } from './tableTotals.ts';
 import { headingRow, type WorkbookSheet } from './workbook.ts';
@@ -106,7 +106,7 @@ export const servicesSheet = (input: WorkbookInput): WorkbookSheet => {
       gap,
       cells(
         text('Total', 'total-text'),
-        ...Array.from({ length: 5 }, () => null),
+        ...totalGap(5),
         columnSum(
           6,
           span,

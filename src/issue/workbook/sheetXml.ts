@@ -1,6 +1,7 @@
 import { styleIndex } from './stylesXml.ts';
 import {
   type Cell,
+  type CellStyle,
   columnLetters,
   headingRow,
   type Workbook,
@@ -19,6 +20,7 @@ const cellXml = (cell: Cell, reference: string): string => {
   if (cell === null) return '';
   const style = styleIndex(cell.style);
   if ('text' in cell) {
+    if (cell.text === '') return `<c r="${reference}" s="${style}"/>`;
     if (cell.text.length > mostCharacters)
       throw new RangeError(`A cell holds ${mostCharacters} characters, found ${cell.text.length}`);
     return `<c r="${reference}" s="${style}" t="inlineStr"><is><t xml:space="preserve">${spreadsheetText(cell.text)}</t></is></c>`;
@@ -29,25 +31,44 @@ const cellXml = (cell: Cell, reference: string): string => {
   return `<c r="${reference}" s="${style}">${source}<v>${value}</v></c>`;
 };
 
-/** Wrapped lines of a text in a width of so many characters; words of common text break about a tenth early. */
+/** Lines of a text that breaks between words in a width of so many characters. */
 const lineCount = (value: string, width: number): number =>
-  value
-    .split('\n')
-    .reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / Math.max(1, width * 0.9))), 0);
+  value.split('\n').reduce((sum, line) => {
+    let lines = 1;
+    let used = 0;
+    for (const word of line.split(' ')) {
+      const needed = used === 0 ? word.length : used + 1 + word.length;
+      if (needed <= width) used = needed;
+      else {
+        lines += (used === 0 ? 0 : 1) + Math.floor(Math.max(0, word.length - 1) / width);
+        used = word.length % width;
+      }
+    }
+    return sum + lines;
+  }, 0);
+
+/** How many characters of a style lie in a column: bold ones are wider, and text is indented by about two. */
+const charactersIn = (width: number, style: CellStyle): number =>
+  Math.max(1, Math.floor(style === 'text' ? width - 2 : (width - 2) * 0.88));
 
 const linesOf = (row: WorkbookRow, widths: readonly number[]): number => {
-  if (row.kind === 'across')
-    return lineCount(
-      row.text,
-      widths.reduce((sum, width) => sum + width, 0),
-    );
+  if (row.kind === 'across') return lineCount(row.text, widths.reduce((sum, width) => sum + width, 0) * 0.95);
   return Math.max(
     1,
     ...row.cells.map((cell, index) =>
-      cell !== null && 'text' in cell ? lineCount(cell.text, widths[index] ?? 10) : 1,
+      cell !== null && 'text' in cell
+        ? lineCount(cell.text, charactersIn(widths[index] ?? 10, cell.style))
+        : 1,
     ),
   );
 };
+
+/** A heading stands over its numbers, at the right. */
+const holdsNumbers = ({ rows }: WorkbookSheet, column: number): boolean =>
+  rows.some((row) => {
+    const cell = row.kind === 'cells' ? (row.cells[column] ?? null) : null;
+    return cell !== null && !('text' in cell);
+  });
 
 /** Header and footer take `&` for a command; a plain one is doubled. */
 const headerText = (value: string): string => xmlText(value.replaceAll('&', '&&'));
@@ -64,7 +85,10 @@ export const sheetXml = (
   const { columns, above, rows } = sheet;
   const heading: WorkbookRow = {
     kind: 'cells',
-    cells: columns.map((column) => ({ text: column.heading, style: 'heading' })),
+    cells: columns.map((column, index) => ({
+      text: column.heading,
+      style: holdsNumbers(sheet, index) ? 'heading-number' : 'heading',
+    })),
   };
   const all = [...above, heading, ...rows];
   const widths = columns.map(({ width }) => width);

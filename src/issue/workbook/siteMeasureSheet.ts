@@ -1,6 +1,6 @@
 import { siteMeasureList } from '../../quote/siteMeasure.ts';
 import { wayInMeasures } from '../../quote/wayInMeasures.ts';
-import { cells, millimetres, number, section, text } from './cells.ts';
+import { cells, empty, millimetres, number, section, text } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import type { WorkbookSheet } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
@@ -44,8 +44,8 @@ export const siteMeasureSheet = (input: WorkbookInput): WorkbookSheet => ({
         number(isLength ? null : upTo(measure.plusMinus, 2), 'degrees'),
         text(measure.decides ? 'yes' : 'no'),
         text(measure.why),
-        { text: ' ', style: 'entry' },
-        { text: ' ', style: 'entry' },
+        empty('entry'),
+        empty('entry'),
       );
     }),
     ...section('Measured by', [

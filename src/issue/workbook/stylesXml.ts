@@ -5,7 +5,7 @@ interface Look {
   readonly format?: string;
   readonly fill?: 'heading' | 'total';
   readonly border?: 'under' | 'over' | 'box';
-  readonly align?: 'wrap' | 'wrap-centre';
+  readonly align?: 'left' | 'wrap-left' | 'wrap-right' | 'wrap-across';
 }
 
 const fontXml: Readonly<Record<Look['font'], string>> = {
@@ -32,15 +32,26 @@ const border = (...drawn: readonly string[]) =>
 const borderXml = border() + border('bottom') + border('top') + border('left', 'right', 'top', 'bottom');
 const borderId = { under: 1, over: 2, box: 3 } as const;
 
+/** Text stands a little off the column before it, whose numbers end at its edge. */
+const alignments: Readonly<Record<NonNullable<Look['align']>, string>> = {
+  left: ' horizontal="left" indent="1"',
+  'wrap-left': ' horizontal="left" indent="1" wrapText="1"',
+  'wrap-right': ' horizontal="right" wrapText="1"',
+  'wrap-across': ' wrapText="1"',
+};
+
 const looks = (moneyDecimals: number): Readonly<Record<CellStyle, Look>> => {
   const money = `#,##0${moneyDecimals === 0 ? '' : `.${'0'.repeat(moneyDecimals)}`}`;
   const total = { font: 'bold', fill: 'total', border: 'over' } as const;
   return {
-    text: { font: 'plain', align: 'wrap' },
+    text: { font: 'plain', align: 'wrap-left' },
     title: { font: 'title' },
-    caption: { font: 'quiet', align: 'wrap' },
-    heading: { font: 'bold', fill: 'heading', border: 'under', align: 'wrap-centre' },
+    caption: { font: 'quiet', align: 'wrap-across' },
+    sentence: { font: 'plain', align: 'wrap-across' },
+    heading: { font: 'bold', fill: 'heading', border: 'under', align: 'wrap-left' },
+    'heading-number': { font: 'bold', fill: 'heading', border: 'under', align: 'wrap-right' },
     section: { font: 'bold', border: 'under' },
+    hold: { font: 'bold', align: 'wrap-left' },
     count: { font: 'plain', format: '0' },
     millimetres: { font: 'plain', format: '0.0' },
     degrees: { font: 'plain', format: '0.00' },
@@ -50,8 +61,9 @@ const looks = (moneyDecimals: number): Readonly<Record<CellStyle, Look>> => {
     percent: { font: 'plain', format: '0.00' },
     money: { font: 'plain', format: money },
     rate: { font: 'plain', format: '0.00####' },
-    'total-text': total,
+    'total-text': { ...total, align: 'left' },
     'total-count': { ...total, format: '0' },
+    'total-millimetres': { ...total, format: '0.0' },
     'total-money': { ...total, format: money },
     'total-kilograms': { ...total, format: '0.0' },
     'total-kilowatts': { ...total, format: '0.000' },
@@ -76,9 +88,8 @@ export const stylesXml = (moneyDecimals: number): string => {
     .map((style) => {
       const { font, format, fill, border: edge, align } = own[style];
       const numberFormat = format === undefined ? 0 : firstOwnFormat + formats.indexOf(format);
-      const wrap = align === undefined ? '' : ' wrapText="1"';
-      const centre = align === 'wrap-centre' ? ' horizontal="center"' : '';
-      return `<xf numFmtId="${numberFormat}" fontId="${fonts.indexOf(font)}" fillId="${fill ? fillId[fill] : 0}" borderId="${edge ? borderId[edge] : 0}" xfId="0" applyNumberFormat="1" applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1"><alignment vertical="top"${centre}${wrap}/></xf>`;
+      const across = align === undefined ? '' : alignments[align];
+      return `<xf numFmtId="${numberFormat}" fontId="${fonts.indexOf(font)}" fillId="${fill ? fillId[fill] : 0}" borderId="${edge ? borderId[edge] : 0}" xfId="0" applyNumberFormat="1" applyFont="1" applyFill="1" applyBorder="1" applyAlignment="1"><alignment vertical="top"${across}/></xf>`;
     })
     .join('');
   return `<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><numFmts count="${formats.length}">${formatXml}</numFmts><fonts count="${fonts.length}">${fonts.map((font) => fontXml[font]).join('')}</fonts><fills count="4">${fillXml}</fills><borders count="4">${borderXml}</borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="${cellStyles.length}">${cellXml}</cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`;

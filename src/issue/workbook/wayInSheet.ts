@@ -26,7 +26,7 @@ export const wayInSheet = (
   ),
   columns: [
     { heading: 'Marks', width: 22 },
-    { heading: 'Piece', width: 32 },
+    { heading: 'Piece', width: 40 },
     { heading: 'Packed length (mm)', width: 11 },
     { heading: 'Packed width (mm)', width: 11 },
     { heading: 'Packed height (mm)', width: 11 },
