@@ -1,4 +1,5 @@
 import { checkedCorners, checkedSpans } from './checkedSpans.ts';
+import { checkRules } from './checkRules.ts';
 import { checkStretches } from './checkStretches.ts';
 import type { FitAlternative, FitAnswer, FitScore } from './fitAnswer.ts';
 import type { FitViolation } from './fitViolation.ts';
@@ -86,8 +87,9 @@ const checkAlternative = (
   const corners = checkedCorners(problem, alternative, path, violations);
   if (corners === undefined) return violations;
   const wanted = checkWanted(problem, alternative, path, violations);
-  const spans = checkedSpans(problem, corners, path, violations);
+  const spans = checkedSpans(problem, corners, alternative, path, violations);
   const leftovers = checkStretches(problem, alternative, spans, path, violations);
+  checkRules(problem, alternative, spans, path, violations);
   const prices = new Map(problem.stock.map((item) => [item.id, item.price ?? 0]));
   const lengthPieces = alternative.pieces.filter((piece) => piece.host === undefined);
   checkScore(

@@ -102,29 +102,39 @@ type Place = readonly [number, number];
 export const checkedSpans = (
   problem: FitProblem,
   corners: readonly CheckedCorner[],
+  alternative: FitAlternative,
   path: string,
   violations: FitViolation[],
 ): readonly CheckedSpan[] => {
+  const isPassed = (straight: number, column: number) =>
+    alternative.passedColumns?.some((one) => one.straight === straight && one.column === column) ?? false;
   const { scribeMm = 0, endPanelMm = 0 } = problem.allowances ?? {};
   const [start, end] = problem.ends;
   const spans: CheckedSpan[] = [];
-  for (const [straight, { lengthMm, blocked = [], openings = [] }] of problem.straights.entries()) {
+  for (const [straight, { lengthMm, ...parts }] of problem.straights.entries()) {
+    const { blocked = [], openings = [], bays = [], columns = [] } = parts;
     const before = corners[straight - 1];
     const after = corners[straight];
     const lowExposed = before === undefined && start.kind === 'exposed';
     const highExposed = after === undefined && end.kind === 'exposed';
-    let low: Place = [scribeMm, scribeMm];
+    const startMm = start.kind === 'meets' ? 0 : scribeMm;
+    let low: Place = [startMm, startMm];
     if (before) low = [before.offAfterMm, before.offAfterMm];
     else if (lowExposed) low = [endPanelMm - (start.giveMm?.[1] ?? 0), endPanelMm + (start.giveMm?.[0] ?? 0)];
-    let high: Place = [lengthMm - scribeMm, lengthMm - scribeMm];
+    const endMm = lengthMm - (end.kind === 'meets' ? 0 : scribeMm);
+    let high: Place = [endMm, endMm];
     if (after) high = [lengthMm - after.offBeforeMm, lengthMm - after.offBeforeMm];
     else if (highExposed) {
       const atMm = lengthMm - endPanelMm;
       high = [atMm - (end.giveMm?.[0] ?? 0), atMm + (end.giveMm?.[1] ?? 0)];
     }
-    const zones = [...blocked, ...openings].sort((a, b) => a[0] - b[0]);
+    const placeOf = ({ fromMm, toMm }: { fromMm: number; toMm: number }) => [fromMm, toMm] as const;
+    const stops = columns.filter((_, index) => !isPassed(straight, index));
+    const zones = [...blocked, ...openings, ...bays.map(placeOf), ...stops.map(placeOf)].sort(
+      (a, b) => a[0] - b[0],
+    );
     const unitStandsIn = (fromMm: number, toMm: number) =>
-      zones.some((zone) => zone[0] < toMm - 0.002 && zone[1] > fromMm + 0.002);
+      [...zones, ...columns.map(placeOf)].some((zone) => zone[0] < toMm - 0.002 && zone[1] > fromMm + 0.002);
     if (
       (before && before.unitMm > 0 && unitStandsIn(low[0] - before.unitMm, low[0])) ||
       (after && after.unitMm > 0 && unitStandsIn(high[0], high[0] + after.unitMm))

@@ -20,7 +20,11 @@ export const layoutAtLength = (
   const placed = layout.sequence.reduce((bits, piece) => bits | (piece.event?.bits ?? 0), 0);
   const stretch = lengthenedStretch(layout.stretch, byUm);
   if (stretch.leftMinUm > stretch.rightMaxUm) return undefined;
-  return solver.solveOne(stretch).byShared.get(placed & solver.sharedBits);
+  // What stands beyond the moved side moves with it.
+  const others = layout.others?.map((one) =>
+    one.fromUm >= layout.stretch.rightUm ? { ...one, fromUm: one.fromUm + byUm, toUm: one.toUm + byUm } : one,
+  );
+  return solver.solveOne(stretch, others).byShared.get(placed & solver.sharedBits);
 };
 
 const verdictsOf = (leftUm: number, rightUm: number, uncertaintyUm: number, fillerMaxUm: number): string =>

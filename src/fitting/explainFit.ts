@@ -12,13 +12,22 @@ const sideWords: Readonly<Record<StretchSide, string>> = {
   exposed: 'at the exposed end',
   corner: 'beside the corner',
   zone: 'beside the zone',
+  bay: 'beside the bay',
+  column: 'beside the column',
+  meets: 'against the run it meets',
 };
 
 const bothSides = (left: StretchSide, right: StretchSide): string => {
   if (left !== right) return `${sideWords[left]} and ${sideWords[right]}`;
-  return { wall: 'at the two walls', exposed: '', corner: 'at the two corners', zone: 'at the two zones' }[
-    left
-  ];
+  return {
+    wall: 'at the two walls',
+    exposed: '',
+    corner: 'at the two corners',
+    zone: 'at the two zones',
+    bay: 'at the two bays',
+    column: 'at the two columns',
+    meets: 'against the two runs it meets',
+  }[left];
 };
 
 /** What becomes of a stretch's leftover, as the end of a sentence. */
@@ -85,5 +94,13 @@ export const explainFit = (problem: FitProblem, run: RunLayout): string => {
     const name = many ? `Straight ${layout.stretch.straight + 1}: ` : '';
     return `${name}${stretchSentence(layout, jointUm, fillerMaxUm)}.`;
   });
-  return [...corners, ...stretches].join(' ');
+  const bays = problem.straights.flatMap(({ bays: kept = [] }, index) =>
+    kept.map(({ id, fromMm, toMm }) => {
+      const name = id === undefined ? 'A bay' : `Bay ${id}`;
+      const where = many || problem.straights.length > 1 ? ` on straight ${index + 1}` : '';
+      const [from, to] = [micrometres(fromMm), micrometres(toMm)];
+      return `${name} of ${lengthText(to - from)}${where}, from ${lengthText(from)} to ${lengthText(to)}, is kept free under the top.`;
+    }),
+  );
+  return [...corners, ...stretches, ...bays].join(' ');
 };

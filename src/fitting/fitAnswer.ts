@@ -51,6 +51,12 @@ export interface LeftOutStation {
   readonly reason: string;
 }
 
+/** A column that takes only the back, with pieces or a leftover in front of it. */
+export interface PassedColumn {
+  readonly straight: number;
+  readonly column: number;
+}
+
 /** One complete filling of a run. */
 export interface FitAlternative {
   readonly reason: string;
@@ -59,6 +65,8 @@ export interface FitAlternative {
   readonly leftovers: readonly FitLeftover[];
   readonly score: FitScore;
   readonly leftOut?: readonly LeftOutStation[];
+  /** The columns that this fit passes in front of, by their index in the straight's `columns`; the others stop it. */
+  readonly passedColumns?: readonly PassedColumn[];
 }
 
 /** The answer of `footrail fit`, DESIGN section 6. */

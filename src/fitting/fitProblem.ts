@@ -10,6 +10,8 @@ export const problemLimits = {
   depthMm: 10_000,
   straights: 40,
   zonesPerStraight: 100,
+  columnsPerStraight: 6,
+  ruleIds: 50,
   stockLines: 1_000,
   cornerUnits: 20,
   wantedPerStraight: 24,
@@ -38,8 +40,32 @@ const straightSchema = z.object({
   lengthMm: positiveUpTo(problemLimits.straightLengthMm),
   /** Expanded uncertainty of the length, k = 2. */
   uncertaintyMm: lengthUpTo(problemLimits.straightLengthMm).optional(),
+  /** Where nothing can stand at the full depth of the run. */
   blocked: zones,
   openings: zones,
+  /**
+   * Bays: lengths kept free of standing pieces under a continuous top, for equipment by others (a glasswasher, a bottle
+   * cooler). From and to are the whole length to keep free, with the room for ventilation and for a door to swing.
+   * For the layout a bay is as an opening: no piece reaches into it, a corner unit does not stand in it, and a leftover
+   * may lie beside it. It counts for nothing in the score; unlike an opening the top runs on over it, and the
+   * explanation names it.
+   */
+  bays: z
+    .array(z.object({ id: id.optional(), fromMm: positionMm, toMm: positionMm }))
+    .max(problemLimits.zonesPerStraight)
+    .readonly()
+    .optional(),
+  /**
+   * Columns that take only the back: from and to along the front, and how much of the depth they take. A column is
+   * either passed or not, whichever gives the better fit. Where it is passed, each piece that takes length and reaches
+   * in front of it must be no deeper than the run less the column; joints and leftovers lie as if it were not there.
+   * Where it is not passed it is as a blocked zone. A corner unit stands in front of none.
+   */
+  columns: z
+    .array(z.object({ fromMm: positionMm, toMm: positionMm, depthMm: positiveUpTo(problemLimits.depthMm) }))
+    .max(problemLimits.columnsPerStraight)
+    .readonly()
+    .optional(),
 });
 
 const cornerSchema = z.object({
@@ -49,7 +75,11 @@ const cornerSchema = z.object({
 });
 
 const endSchema = z.object({
-  kind: z.enum(['wall', 'exposed']),
+  /**
+   * `meets`: the run ends against another run, exactly at the traced point: no scribe and no end panel is taken off, it
+   * has no give, and a leftover may lie there as beside a corner.
+   */
+  kind: z.enum(['wall', 'exposed', 'meets']),
   /** How far an exposed end may move in and out. */
   giveMm: z
     .tuple([lengthUpTo(problemLimits.straightLengthMm), lengthUpTo(problemLimits.straightLengthMm)])
@@ -64,6 +94,24 @@ const stockSchema = z.object({
   fill: z.boolean().optional(),
   price: z.number().min(0).max(problemLimits.price).optional(),
   massKg: z.number().min(0).max(1_000_000).optional(),
+  /** Left out: made to the run's depth. A piece deeper than the run stands nowhere on it. */
+  depthMm: positiveUpTo(problemLimits.depthMm * 2).optional(),
+  /**
+   * Ids of items of which at least one must stand next to this piece: one joint away with nothing between. A piece in
+   * or on another stands where its host does: it is next to its host, to what else the host carries, and to the host's
+   * neighbours with what they carry. An id that is not in the stock stands nowhere.
+   */
+  beside: z.array(id).min(1).max(problemLimits.ruleIds).readonly().optional(),
+  /**
+   * Items from which this piece keeps at least a distance, edge to edge along the front of its straight, across zones,
+   * openings and bays too. It holds both ways round. Pieces round a corner are not measured. An id that is not in the
+   * stock is nowhere near.
+   */
+  clearOf: z
+    .array(z.object({ item: id, distanceMm: lengthUpTo(problemLimits.straightLengthMm) }))
+    .max(problemLimits.ruleIds)
+    .readonly()
+    .optional(),
 });
 
 const cornerUnitSchema = z.object({

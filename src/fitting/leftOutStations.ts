@@ -1,4 +1,4 @@
-import { isNarrowEnough } from './fillStock.ts';
+import { isNarrowEnough, isShallowEnough } from './fillStock.ts';
 import type { LeftOutStation } from './fitAnswer.ts';
 import { lengthText } from './lengthText.ts';
 import { micrometres } from './micrometre.ts';
@@ -52,6 +52,9 @@ export const leftOutStations = (
         ...named,
         reason: `${item.id} is ${item.widthMm} mm wide, more than ${problem.maxWidthMm} mm.`,
       };
+    }
+    if (!isShallowEnough(problem, item)) {
+      return { ...named, reason: `${item.id} is ${item.depthMm} mm deep, the run ${problem.depthMm} mm.` };
     }
     const away = `no layout has it within ${wish.withinMm} mm of ${wish.nearMm} mm together with the other stations`;
     if (index >= maxSearched) return { ...named, reason: `${away}.` };

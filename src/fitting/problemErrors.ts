@@ -107,12 +107,20 @@ const reachBeyondMm = (problem: FitProblem, corner: number): number => {
 };
 
 const zoneError = (problem: FitProblem, straight: number): ProblemError | undefined => {
-  const { blocked = [], openings = [], lengthMm } = problem.straights[straight]!;
+  const { blocked = [], openings = [], bays = [], columns = [], lengthMm } = problem.straights[straight]!;
   const lowMm = -reachBeyondMm(problem, straight - 1);
   const highMm = lengthMm + reachBeyondMm(problem, straight);
   const zones = [
     ...blocked.map((zone, index) => ({ zone, path: ['straights', straight, 'blocked', index] })),
     ...openings.map((zone, index) => ({ zone, path: ['straights', straight, 'openings', index] })),
+    ...bays.map(({ fromMm, toMm }, index) => ({
+      zone: [fromMm, toMm] as const,
+      path: ['straights', straight, 'bays', index],
+    })),
+    ...columns.map(({ fromMm, toMm }, index) => ({
+      zone: [fromMm, toMm] as const,
+      path: ['straights', straight, 'columns', index],
+    })),
   ];
   for (const { zone, path } of zones) {
     if (!(zone[0] < zone[1])) {

@@ -81,11 +81,15 @@ export const publishedLayout = (
     publishPieces(layout, jointUm, pieces);
     leftovers.push(...publishLeftovers(layout, jointUm, fillerMaxUm, isConfirmed(layout)));
   }
+  const passedColumns = run.straights.flatMap(({ passed = [] }, straight) =>
+    passed.map((column) => ({ straight, column })),
+  );
   return {
     reason,
     corners: run.corners.map(({ corner }) => corner),
     pieces,
     leftovers,
     score: publishedScore(run.score),
+    ...(passedColumns.length > 0 ? { passedColumns } : {}),
   };
 };

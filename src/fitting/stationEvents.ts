@@ -1,5 +1,5 @@
 import type { FillItem } from './fillStock.ts';
-import { isNarrowEnough } from './fillStock.ts';
+import { isNarrowEnough, isShallowEnough } from './fillStock.ts';
 import { type HostedPlacement, placeHosted } from './hostedPlacement.ts';
 import { micrometres } from './micrometre.ts';
 import type { NodeBudget } from './nodeBudget.ts';
@@ -50,7 +50,10 @@ export const stationsOf = (problem: FitProblem, straight: number): readonly Stat
   const items = new Map(problem.stock.map((item) => [item.id, item]));
   return (problem.wanted ?? [])
     .map((wanted, index) => ({ wanted, index, item: items.get(wanted.item)! }))
-    .filter(({ wanted, item }) => wanted.straight === straight && isNarrowEnough(problem, item))
+    .filter(
+      ({ wanted, item }) =>
+        wanted.straight === straight && isNarrowEnough(problem, item) && isShallowEnough(problem, item),
+    )
     .sort((a, b) => (a.wanted.id < b.wanted.id ? -1 : 1))
     .map(({ wanted, index, item }, rank) => {
       const widthUm = micrometres(item.widthMm);

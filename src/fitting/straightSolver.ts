@@ -1,12 +1,16 @@
 import type { CornerChoice } from './cornerChoices.ts';
-import type { FillItem } from './fillStock.ts';
+import { depthUmOf, type FillItem } from './fillStock.ts';
 import type { FillTables } from './fillTable.ts';
 import { micrometres } from './micrometre.ts';
 import { type NodeBudget, nodeBudget } from './nodeBudget.ts';
+import { type PieceRules, pieceRules } from './pieceRules.ts';
+import type { PlacedItem } from './placedItem.ts';
 import type { FitProblem } from './problemSchema.ts';
+import { ruledStretchSolver } from './ruledStraight.ts';
+import type { RuledSettings } from './ruledStretch.ts';
 import { addScores, compareScores, type ScoreSequence, type ScoreVector, zeroScore } from './scoreVector.ts';
-import { type Station, type StationEvent, stationEvents, stationsOf } from './stationEvents.ts';
-import { type Stretch, stretchesOf } from './stretch.ts';
+import { liveBits, type Station, type StationEvent, stationEvents, stationsOf } from './stationEvents.ts';
+import { cutsOf, type Stretch, stretchesOf } from './stretch.ts';
 import { compareSequences, type StretchLayout } from './stretchLayout.ts';
 import type { StretchSettings } from './stretchSettings.ts';
 import { solveStretch } from './stretchSolver.ts';
@@ -17,6 +21,8 @@ export interface StraightLayout {
   readonly layouts: readonly StretchLayout[];
   /** At least as good as any filling; equal to `score` unless the budget ran out. */
   readonly bound: ScoreVector;
+  /** Indices of the columns that are passed; absent where none is. */
+  readonly passed?: readonly number[];
 }
 
 /** What the straights of a run have in common. */
@@ -40,8 +46,11 @@ export interface StraightSolver {
     before: CornerChoice | undefined,
     after: CornerChoice | undefined,
   ) => StraightLayout | undefined;
-  /** Solves one stretch again, for instance at another length; key as in `solveStretch`. */
-  readonly solveOne: (stretch: Stretch) => StretchResult;
+  /**
+   * Solves one stretch again, for instance at another length; key as in `solveStretch`. `others` are the pieces of the
+   * straight's other stretches from which distances are kept.
+   */
+  readonly solveOne: (stretch: Stretch, others?: readonly PlacedItem[]) => StretchResult;
 }
 
 interface StretchResult {
@@ -60,10 +69,7 @@ const bitCount = (bits: number): number => {
 
 /** Bits of stations whose window touches more than one gap between the straight's zones. */
 const sharedStations = (problem: FitProblem, straight: number, events: readonly StationEvent[]): number => {
-  const { blocked = [], openings = [] } = problem.straights[straight]!;
-  const cuts = [...blocked, ...openings]
-    .map((zone) => (micrometres(zone[0]) + micrometres(zone[1])) / 2)
-    .sort((a, b) => a - b);
+  const cuts = cutsOf(problem, straight, new Set()).map(({ fromUm, toUm }) => (fromUm + toUm) / 2);
   const reach = new Map<number, { low: number; high: number }>();
   for (const event of events) {
     for (const { bit } of [...(event.own ? [event.own] : []), ...event.hosted]) {
@@ -88,7 +94,14 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
   const sharedBits = sharedStations(problem, index, events);
   const placeable = events.reduce((bits, event) => bits | event.bits, 0);
   const known = new Map<string, StretchResult>();
-  const solveOne = (stretch: Stretch): StretchResult => {
+  const rules = pieceRules(problem, settings.fill, stations);
+  const ruled = ruledSolver(settings, rules, stations, events, sharedBits);
+  const solveOne = (stretch: Stretch, others: readonly PlacedItem[] = []): StretchResult => {
+    if (!rules.isEmpty || stretch.columns !== undefined) {
+      const { fillings, proven } = ruled.solve([stretch], others);
+      const byShared = new Map([...fillings].map(([bits, { layouts }]) => [bits, layouts[0]!]));
+      return { byShared, proven };
+    }
     const key = Object.values(stretch).join('/');
     const before = known.get(key);
     if (before !== undefined) return before;
@@ -113,9 +126,20 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
     known.set(key, result);
     return result;
   };
-  const solve: StraightSolver['solve'] = (before, after) => {
-    const stretches = stretchesOf(problem, index, before, after);
-    if (stretches === undefined) return undefined;
+  const unproven: ScoreVector = [-bitCount(placeable), 0, 0, 0, 0, 0, 0];
+  const solveRuled = (stretches: readonly Stretch[]): StraightLayout | undefined => {
+    const { fillings, proven } = ruled.solve(stretches);
+    const best = bestOf([...fillings.values()], order);
+    if (best === undefined) return undefined;
+    if (!proven) return { ...best, bound: unproven };
+    if (!rules.hasHostedDistances) return { ...best, bound: best.score };
+    // Where hosted pieces keep distances not every place is tried; without those distances nothing is left untried.
+    const relaxed = ruled.solveRelaxed(stretches);
+    const bound = bestOf([...relaxed.fillings.values()], order);
+    return { ...best, bound: relaxed.proven && bound ? bound.score : unproven };
+  };
+  const solveStretches = (stretches: readonly Stretch[]): StraightLayout | undefined => {
+    if (!rules.isEmpty) return solveRuled(stretches);
     let partial = new Map<number, StraightLayout>([[0, { score: zeroScore, layouts: [], bound: zeroScore }]]);
     let proven = true;
     for (const stretch of stretches) {
@@ -135,18 +159,94 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
       }
       partial = next;
     }
-    let best: StraightLayout | undefined;
-    for (const layout of partial.values()) {
-      if (best === undefined || compareStraights(layout, best, order) < 0) best = layout;
-    }
-    if (best === undefined) return undefined;
-    if (proven) return best;
-    return { ...best, bound: [-bitCount(placeable), 0, 0, 0, 0, 0, 0] };
+    const best = bestOf([...partial.values()], order);
+    if (best === undefined || proven) return best;
+    return { ...best, bound: unproven };
   };
-  return { stations, sharedBits, solve, solveOne };
+  const columnSets = subsetsOf(problem.straights[index]!.columns?.length ?? 0);
+  const solve: StraightSolver['solve'] = (before, after) => {
+    let best: StraightLayout | undefined;
+    let bound: ScoreVector | undefined;
+    for (const passed of columnSets) {
+      const stretches = stretchesOf(problem, index, before, after, new Set(passed));
+      const found = stretches && solveStretches(stretches);
+      if (found === undefined) continue;
+      const layout = passed.length > 0 ? { ...found, passed } : found;
+      if (best === undefined || compareStraights(layout, best, order) < 0) best = layout;
+      if (bound === undefined || compareScores(layout.bound, bound, order) < 0) bound = layout.bound;
+    }
+    return best && bound && { ...best, bound };
+  };
+  return {
+    stations,
+    sharedBits,
+    solve,
+    solveOne,
+  };
 };
 
-const compareStraights = (a: StraightLayout, b: StraightLayout, order: ScoreSequence): number =>
+/** Every set of the numbers from 0 up to `count`, the empty one first. */
+const subsetsOf = (count: number): readonly (readonly number[])[] =>
+  Array.from({ length: 2 ** count }, (_, bits) =>
+    Array.from({ length: count }, (_unused, index) => index).filter((index) => (bits & (1 << index)) !== 0),
+  );
+
+const bestOf = <Filling extends Pick<StraightLayout, 'score' | 'layouts'>>(
+  fillings: readonly Filling[],
+  order: ScoreSequence,
+): Filling | undefined => {
+  let best: Filling | undefined;
+  for (const filling of fillings) {
+    if (best === undefined || compareStraights(filling, best, order) < 0) best = filling;
+  }
+  return best;
+};
+
+/** The solver for a straight's stretches under rules, with and without the distances of hosted pieces. */
+const ruledSolver = (
+  settings: RunSettings,
+  rules: PieceRules,
+  stations: readonly Station[],
+  events: readonly StationEvent[],
+  sharedBits: number,
+) => {
+  const { problem, fill, tables, order } = settings;
+  const depths = new Map(problem.stock.map((item) => [item.id, depthUmOf(problem, item)]));
+  const distantBits = new Map<string, number>();
+  for (const { item, bit } of stations) {
+    if (rules.reachUm(item) > 0) distantBits.set(item, (distantBits.get(item) ?? 0) | bit);
+  }
+  const ruledSettings: RuledSettings = {
+    fill,
+    events,
+    jointUm: tables.jointUm,
+    fillerMaxUm: micrometres(problem.fillerMaxMm),
+    rules,
+    order,
+    sharedBits,
+    marginUm: micrometres(problem.hostMarginMm ?? 30),
+    depthUmOf: (item) => depths.get(item)!,
+    couldStandLeftOf: liveBits(events, Number.NEGATIVE_INFINITY, 0),
+    distantFill: fill.map(({ id }) => id).filter((id) => rules.reachUm(id) > 0),
+    distantBits,
+    ignoreHosted: false,
+  };
+  const newBudget = () =>
+    nodeBudget(Math.max(minimumSteps, Math.min(settings.stretchSteps, settings.budget.remaining())));
+  const spend = (budget: NodeBudget) => {
+    settings.budget.spend(budget.spent());
+  };
+  return {
+    solve: ruledStretchSolver(ruledSettings, newBudget, spend),
+    solveRelaxed: ruledStretchSolver({ ...ruledSettings, ignoreHosted: true }, newBudget, spend),
+  };
+};
+
+const compareStraights = (
+  a: Pick<StraightLayout, 'score' | 'layouts'>,
+  b: Pick<StraightLayout, 'score' | 'layouts'>,
+  order: ScoreSequence,
+): number =>
   compareScores(a.score, b.score, order) ||
   compareSequences(
     a.layouts.flatMap((layout) => layout.sequence),

@@ -3,7 +3,7 @@ import { micrometres } from './micrometre.ts';
 import type { FitProblem, RunEnd } from './problemSchema.ts';
 
 /** What a stretch meets at one side. */
-export type StretchSide = 'wall' | 'exposed' | 'corner' | 'zone';
+export type StretchSide = 'wall' | 'exposed' | 'corner' | 'zone' | 'bay' | 'column' | 'meets';
 
 /**
  * A length of one straight in which pieces stand without interruption. All places in integer micrometres along the
@@ -21,6 +21,8 @@ export interface Stretch {
   readonly rightMaxUm: number;
   /** Expanded uncertainty (k = 2) of the straight's length. */
   readonly uncertaintyUm: number;
+  /** Columns that it passes in front of: from, to and the depth left in front, one after another; absent where none. */
+  readonly columns?: readonly number[];
 }
 
 interface Side {
@@ -34,6 +36,7 @@ const fixed = (side: StretchSide, atUm: number): Side => ({ side, minUm: atUm, a
 
 /** The side that an end of the run makes. `inward` is +1 at the start of the run and -1 at its end. */
 const endSide = (problem: FitProblem, end: RunEnd, tracedUm: number, inward: 1 | -1): Side => {
+  if (end.kind === 'meets') return fixed('meets', tracedUm);
   if (end.kind === 'wall') {
     return fixed('wall', tracedUm + inward * micrometres(problem.allowances?.scribeMm ?? 0));
   }
@@ -44,12 +47,34 @@ const endSide = (problem: FitProblem, end: RunEnd, tracedUm: number, inward: 1 |
   return { side: 'exposed', minUm: Math.min(inner, outer), atUm, maxUm: Math.max(inner, outer) };
 };
 
-const zonesOf = (problem: FitProblem, straight: number): readonly (readonly [number, number])[] => {
-  const { blocked = [], openings = [] } = problem.straights[straight]!;
-  return [...blocked, ...openings]
-    .map(([from, to]) => [micrometres(from), micrometres(to)] as const)
-    .sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+/** Which columns of a straight are passed, by index. */
+export type PassedColumns = ReadonlySet<number>;
+
+/** A length of a straight that no piece reaches into, in micrometres. */
+interface Cut {
+  readonly side: 'zone' | 'bay' | 'column';
+  readonly fromUm: number;
+  readonly toUm: number;
+}
+
+/** The blocked zones, openings and bays of a straight, and its columns that are not passed, in sequence. */
+export const cutsOf = (problem: FitProblem, straight: number, passed: PassedColumns): readonly Cut[] => {
+  const { blocked = [], openings = [], bays = [], columns = [] } = problem.straights[straight]!;
+  const cut = (side: Cut['side'], fromMm: number, toMm: number): Cut => ({
+    side,
+    fromUm: micrometres(fromMm),
+    toUm: micrometres(toMm),
+  });
+  return [
+    ...[...blocked, ...openings].map(([fromMm, toMm]) => cut('zone', fromMm, toMm)),
+    ...bays.map(({ fromMm, toMm }) => cut('bay', fromMm, toMm)),
+    ...columns
+      .filter((_, index) => !passed.has(index))
+      .map(({ fromMm, toMm }) => cut('column', fromMm, toMm)),
+  ].sort((a, b) => a.fromUm - b.fromUm || a.toUm - b.toUm);
 };
+
+const noColumns: PassedColumns = new Set();
 
 /**
  * The stretches of a straight between its two sides, or nothing where that side pair can't be: the allowances and
@@ -64,16 +89,18 @@ export const stretchesOf = (
   straight: number,
   before: CornerChoice | undefined,
   after: CornerChoice | undefined,
+  passed: PassedColumns = noColumns,
 ): readonly Stretch[] | undefined => {
-  const { lengthMm, uncertaintyMm = 0 } = problem.straights[straight]!;
+  const { lengthMm, uncertaintyMm = 0, columns = [] } = problem.straights[straight]!;
   const lengthUm = micrometres(lengthMm);
   const left = before ? fixed('corner', before.offSecondUm) : endSide(problem, problem.ends[0], 0, 1);
   const right = after
     ? fixed('corner', lengthUm - after.offFirstUm)
     : endSide(problem, problem.ends[1], lengthUm, -1);
   if (left.minUm > right.maxUm) return undefined;
-  const zones = zonesOf(problem, straight);
-  for (const [fromUm, toUm] of zones) {
+  const cuts = cutsOf(problem, straight, passed);
+  // No stock corner unit stands in front of a column, passed or not.
+  for (const { fromUm, toUm } of cutsOf(problem, straight, noColumns)) {
     if (before && before.standsOnUm > 0 && fromUm < left.atUm && toUm > left.atUm - before.standsOnUm) {
       return undefined;
     }
@@ -86,6 +113,11 @@ export const stretchesOf = (
     // Two fixed sides that touch leave nothing between them.
     if (a.minUm === a.maxUm && b.minUm === b.maxUm && a.atUm >= b.atUm) return;
     if (a.minUm > b.maxUm) return;
+    const within = columns
+      .filter((_, index) => passed.has(index))
+      .map((column) => [column.fromMm, column.toMm, problem.depthMm - column.depthMm].map(micrometres))
+      .filter(([fromUm, toUm]) => fromUm! < b.maxUm && toUm! > a.minUm)
+      .sort((one, other) => one[0]! - other[0]!);
     stretches.push({
       straight,
       left: a.side,
@@ -97,16 +129,16 @@ export const stretchesOf = (
       rightUm: b.atUm,
       rightMaxUm: b.maxUm,
       uncertaintyUm: micrometres(uncertaintyMm),
+      ...(within.length > 0 ? { columns: within.flat() } : {}),
     });
   };
   let cursor = left;
-  for (const [fromUm, toUm] of zones) {
-    if (toUm <= cursor.minUm && cursor.side !== 'exposed') continue;
+  for (const { side, fromUm, toUm } of cuts) {
     if (toUm <= cursor.minUm) continue;
     if (fromUm >= right.maxUm) break;
-    add(cursor, fixed('zone', fromUm));
-    cursor = fixed('zone', toUm);
+    add(cursor, fixed(side, fromUm));
+    cursor = fixed(side, toUm);
   }
-  if (cursor.side !== 'zone' || cursor.atUm < right.maxUm) add(cursor, right);
+  if (cursor === left || cursor.atUm < right.maxUm) add(cursor, right);
   return stretches;
 };

@@ -1,5 +1,6 @@
 import type { FillItem } from './fillStock.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
+import type { PlacedItem } from './placedItem.ts';
 import {
   compareScores,
   DISPLACEMENT,
@@ -29,6 +30,8 @@ export interface StretchLayout {
   readonly leftUm: number;
   readonly rightUm: number;
   readonly score: ScoreVector;
+  /** Pieces of the straight's other stretches that this one's pieces keep a distance from; absent where none. */
+  readonly others?: readonly PlacedItem[];
 }
 
 export const widthOf = (piece: SequencePiece): number =>
@@ -140,6 +143,12 @@ const layoutAt = (
   return { stretch, sequence, fromUm, leftUm, rightUm, score };
 };
 
+/** Where rules let a sequence stand, and starts at which they begin to. */
+export interface PlaceGuard {
+  readonly starts: readonly number[];
+  readonly isAllowed: (fromUm: number) => boolean;
+}
+
 /**
  * The best place for a sequence of pieces. Every part of the score is, in the start of the first piece, piecewise
  * linear or a step that is best on its closed side, so an optimum lies where a station's displacement bends, a window
@@ -151,6 +160,7 @@ export const placeSequence = (
   jointUm: number,
   fillerMaxUm: number,
   order: ScoreSequence,
+  guard?: PlaceGuard,
 ): StretchLayout | undefined => {
   const lengthUm = sequenceLength(sequence, jointUm);
   const { leftMinUm, leftUm, leftMaxUm, rightMinUm, rightUm, rightMaxUm, uncertaintyUm } = stretch;
@@ -163,8 +173,10 @@ export const placeSequence = (
     if (piece.event) for (const bend of piece.event.bends) starts.add(bend - offset);
     offset += widthOf(piece) + jointUm;
   }
+  for (const start of guard?.starts ?? []) starts.add(start);
   let best: StretchLayout | undefined;
   for (const fromUm of starts) {
+    if (guard !== undefined && !guard.isAllowed(fromUm)) continue;
     const layout = layoutAt(stretch, sequence, fromUm, jointUm, fillerMaxUm);
     if (layout === undefined) continue;
     if (best === undefined) best = layout;

@@ -1,4 +1,5 @@
 import type { FitProblem } from '../../src/fitting/problemSchema.ts';
+import { exhaustiveRules, type RuledPiece } from './exhaustiveRules.ts';
 
 /**
  * An exhaustive search for fits, written from the sentences of DESIGN section 5 alone and sharing nothing with the
@@ -24,7 +25,11 @@ interface Span {
   startRange: [number, number];
   endRange: [number, number];
   uncertainty: number;
+  /** The columns that pieces may pass in front of. */
+  columns: Column[];
 }
+
+type Column = NonNullable<FitProblem['straights'][number]['columns']>[number];
 
 interface Corner {
   first: number;
@@ -97,27 +102,43 @@ const spansOf = (
   straight: number,
   before: Corner | undefined,
   after: Corner | undefined,
+  passed: number,
 ): Span[] | undefined => {
-  const { lengthMm, uncertaintyMm = 0, blocked = [], openings = [] } = problem.straights[straight]!;
+  const {
+    lengthMm,
+    uncertaintyMm = 0,
+    blocked = [],
+    openings = [],
+    bays = [],
+    columns = [],
+  } = problem.straights[straight]!;
   const { scribeMm = 0, endPanelMm = 0 } = problem.allowances ?? {};
   const ends = problem.ends;
   let low: [number, number];
   let high: [number, number];
   if (before) low = [before.second, before.second];
+  else if (ends[0].kind === 'meets') low = [0, 0];
   else if (ends[0].kind === 'wall') low = [scribeMm, scribeMm];
   else {
     const [inward, outward] = ends[0].giveMm ?? [0, 0];
     low = [endPanelMm - outward, endPanelMm + inward];
   }
   if (after) high = [lengthMm - after.first, lengthMm - after.first];
+  else if (ends[1].kind === 'meets') high = [lengthMm, lengthMm];
   else if (ends[1].kind === 'wall') high = [lengthMm - scribeMm, lengthMm - scribeMm];
   else {
     const [inward, outward] = ends[1].giveMm ?? [0, 0];
     high = [lengthMm - endPanelMm - inward, lengthMm - endPanelMm + outward];
   }
   if (low[0] > high[1]) return undefined;
-  const zones = [...blocked, ...openings].map(([a, b]) => [a, b] as const).sort((a, b) => a[0] - b[0]);
-  for (const [a, b] of zones) {
+  const passedColumns = columns.filter((_, index) => (passed & (1 << index)) !== 0);
+  const stops = columns.filter((column) => !passedColumns.includes(column));
+  const placesOf = (parts: readonly { fromMm: number; toMm: number }[]) =>
+    parts.map(({ fromMm, toMm }) => [fromMm, toMm] as const);
+  const zones = [...blocked, ...openings, ...placesOf(bays), ...placesOf(stops)]
+    .map(([a, b]) => [a, b] as const)
+    .sort((a, b) => a[0] - b[0]);
+  for (const [a, b] of [...zones, ...placesOf(passedColumns)]) {
     const hits = (from: number, to: number) => from < to && a < to && b > from;
     if (before && hits(low[0] - before.stands, low[0])) return undefined;
     if (after && hits(high[0], high[0] + after.stands)) return undefined;
@@ -136,6 +157,7 @@ const spansOf = (
       startRange: left,
       endRange: right,
       uncertainty: uncertaintyMm,
+      columns: passedColumns,
     };
     if (right[1] < left[0]) continue;
     if (right[1] === left[0] && !(span.startExposed && span.endExposed)) continue;
@@ -145,18 +167,27 @@ const spansOf = (
 };
 
 interface Placed {
+  item: string;
   from: number;
   width: number;
   standing: boolean;
 }
 
-/** The best score of a span for every set of wanted stations (bits by index in `wanted`) that it places. */
+/** The best of its kind: the stations placed (bits by index in `wanted`), and what other spans must keep clear of. */
+interface Best {
+  readonly set: number;
+  readonly ruled: readonly RuledPiece[];
+  readonly score: OracleScore;
+}
+
+/** The best scores of a span, one for every set of wanted stations and of ruled pieces in place. */
 const bestBySet = (
   problem: FitProblem,
   span: Span,
   grid: number,
   sequence: readonly number[],
-): Map<number, OracleScore> => {
+): Map<string, Best> => {
+  const rules = exhaustiveRules(problem);
   const joint = problem.allowances?.jointMm ?? 0;
   const margin = problem.hostMarginMm ?? 30;
   const widest = problem.maxWidthMm ?? Number.POSITIVE_INFINITY;
@@ -165,17 +196,23 @@ const bestBySet = (
     (item) =>
       (item.support === 'standing' || item.support === 'carried') &&
       (item.fill ?? item.support === 'standing') &&
-      item.widthMm <= widest,
+      item.widthMm <= widest &&
+      rules.mayStand(item.id),
   );
   const wanted = (problem.wanted ?? [])
     .map((wish, bit) => ({ ...wish, bit: 1 << bit, stock: stock.get(wish.item)! }))
-    .filter((wish) => wish.straight === span.straight && wish.stock.widthMm <= widest);
+    .filter(
+      (wish) => wish.straight === span.straight && wish.stock.widthMm <= widest && rules.mayStand(wish.item),
+    );
   const ownLength = wanted.filter((wish) => /standing|carried/.test(wish.stock.support));
   const hosted = wanted.filter((wish) => !/standing|carried/.test(wish.stock.support));
-  const best = new Map<number, OracleScore>();
-  const offer = (set: number, score: OracleScore) => {
-    const known = best.get(set);
-    if (!known || less(score, known, sequence)) best.set(set, score);
+  const best = new Map<string, Best>();
+  const offer = (pieces: readonly RuledPiece[], set: number, score: OracleScore) => {
+    if (!rules.areKept(pieces)) return;
+    const ruled = rules.ruledOf(pieces);
+    const key = `${set}${JSON.stringify(ruled)}`;
+    const known = best.get(key);
+    if (!known || less(score, known.score, sequence)) best.set(key, { set, ruled, score });
   };
   const verdicts = (parts: number[]): [number, number, number, number] => {
     const total = parts.reduce((sum, part) => sum + part, 0);
@@ -185,15 +222,10 @@ const bestBySet = (
     const madeMm = made.reduce((sum, part) => sum + part, 0);
     return [made.length, total, real.length - made.length, madeMm];
   };
-  const host = (
-    pieces: Placed[],
-    at: number,
-    taken: { from: number; to: number; on: number }[],
-    set: number,
-    score: OracleScore,
-  ): void => {
+  const host = (pieces: Placed[], at: number, taken: RuledPiece[], set: number, score: OracleScore): void => {
     if (at === hosted.length) {
-      offer(set, score);
+      const own = pieces.map(({ item, from, width }, on) => ({ item, from, to: from + width, on }));
+      offer([...own, ...taken], set, score);
       return;
     }
     host(pieces, at + 1, taken, set, score);
@@ -208,7 +240,7 @@ const bestBySet = (
         host(
           pieces,
           at + 1,
-          [...taken, { from, to: from + width, on }],
+          [...taken, { item: wish.item, from, to: from + width, on }],
           set | wish.bit,
           plus(score, [-1, 0, 0, 0, 0, off, wish.stock.price ?? 0, 0]),
         );
@@ -226,22 +258,23 @@ const bestBySet = (
   };
   const grow = (pieces: Placed[], first: number, next: number, set: number, score: OracleScore): void => {
     const before = pieces.at(-1);
-    const step = (width: number, standing: boolean, bit: number, add: OracleScore) => {
+    const step = (item: string, width: number, standing: boolean, bit: number, add: OracleScore) => {
       if (next + width > span.endRange[1]) return;
+      if (!rules.mayStandAt(item, next, next + width, span.columns)) return;
       if (!standing && !before?.standing) return;
-      const grown = [...pieces, { from: next, width, standing }];
+      const grown = [...pieces, { item, from: next, width, standing }];
       const sum = plus(score, add);
       close(grown, first, next + width, set | bit, sum);
       grow(grown, first, next + width + joint, set | bit, sum);
     };
     for (const item of fills) {
-      step(item.widthMm, item.support === 'standing', 0, [0, 0, 0, 0, 0, 0, item.price ?? 0, 0]);
+      step(item.id, item.widthMm, item.support === 'standing', 0, [0, 0, 0, 0, 0, 0, item.price ?? 0, 0]);
     }
     for (const wish of ownLength) {
       if ((set & wish.bit) !== 0) continue;
       const off = Math.abs(next + wish.stock.widthMm / 2 - wish.nearMm);
       if (off > wish.withinMm) continue;
-      step(wish.stock.widthMm, wish.stock.support === 'standing', wish.bit, [
+      step(wish.item, wish.stock.widthMm, wish.stock.support === 'standing', wish.bit, [
         -1,
         0,
         0,
@@ -258,7 +291,7 @@ const bestBySet = (
   if (!(span.startExposed && span.endExposed)) {
     const gap = Math.max(0, span.endRange[0] - span.startRange[1]);
     const [made, total, fillers, madeMm] = verdicts([gap]);
-    offer(0, [0, made, total, fillers, 0, 0, 0, madeMm]);
+    offer([], 0, [0, made, total, fillers, 0, 0, 0, madeMm]);
   }
   return best;
 };
@@ -272,7 +305,8 @@ export const exhaustiveFit = (
   gridMm: number,
   sequence: readonly number[] = bestFirst,
 ): OracleScore | undefined => {
-  const known = new Map<string, Map<number, OracleScore>>();
+  const rules = exhaustiveRules(problem);
+  const known = new Map<string, Map<string, Best>>();
   let best: OracleScore | undefined;
   const visit = (straight: number, before: Corner | undefined, sets: Map<number, OracleScore>): void => {
     if (straight === problem.straights.length) {
@@ -281,28 +315,42 @@ export const exhaustiveFit = (
     }
     const afters = straight === problem.straights.length - 1 ? [undefined] : cornerKinds(problem, straight);
     for (const after of afters) {
-      const spans = spansOf(problem, straight, before, after);
-      if (!spans) continue;
       const corner: OracleScore = after
         ? [0, after.madeToMeasure, 0, 0, after.pieces, 0, after.price, 0]
         : nothing;
-      let sofar = new Map([...sets].map(([set, score]) => [set, plus(score, corner)]));
-      for (const span of spans) {
-        const key = JSON.stringify(span);
-        const options = known.get(key) ?? bestBySet(problem, span, gridMm, sequence);
-        known.set(key, options);
-        const next = new Map<number, OracleScore>();
-        for (const [set, score] of sofar) {
-          for (const [more, add] of options) {
-            if ((set & more) !== 0) continue;
-            const sum = plus(score, add);
-            const other = next.get(set | more);
-            if (!other || less(sum, other, sequence)) next.set(set | more, sum);
+      const done = new Map<number, OracleScore>();
+      const columnSets = 1 << (problem.straights[straight]!.columns ?? []).length;
+      let isPossible = false;
+      for (let passed = 0; passed < columnSets; passed += 1) {
+        const spans = spansOf(problem, straight, before, after, passed);
+        if (!spans) continue;
+        isPossible = true;
+        let sofar = new Map<string, Best>();
+        for (const [set, score] of sets) sofar.set(`${set}`, { set, ruled: [], score: plus(score, corner) });
+        for (const span of spans) {
+          const key = JSON.stringify(span);
+          const options = known.get(key) ?? bestBySet(problem, span, gridMm, sequence);
+          known.set(key, options);
+          const next = new Map<string, Best>();
+          for (const one of sofar.values()) {
+            for (const more of options.values()) {
+              if ((one.set & more.set) !== 0 || !rules.areClear(one.ruled, more.ruled)) continue;
+              const sum = plus(one.score, more.score);
+              const set = one.set | more.set;
+              const ruled = [...one.ruled, ...more.ruled];
+              const place = `${set}${JSON.stringify(ruled)}`;
+              const other = next.get(place);
+              if (!other || less(sum, other.score, sequence)) next.set(place, { set, ruled, score: sum });
+            }
           }
+          sofar = next;
         }
-        sofar = next;
+        for (const { set, score } of sofar.values()) {
+          const other = done.get(set);
+          if (!other || less(score, other, sequence)) done.set(set, score);
+        }
       }
-      visit(straight + 1, after, sofar);
+      if (isPossible) visit(straight + 1, after, done);
     }
   };
   visit(0, undefined, new Map([[0, [(problem.wanted ?? []).length, 0, 0, 0, 0, 0, 0, 0] as OracleScore]]));

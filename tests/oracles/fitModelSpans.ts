@@ -88,13 +88,13 @@ export const modelSpans = (problem: FitProblem, corners: readonly ModelCorner[][
   const notCrossed: { low: ModelSide; high: ModelSide; givenMm: number }[] = [];
   for (const [
     straight,
-    { lengthMm, uncertaintyMm = 0, blocked = [], openings = [] },
+    { lengthMm, uncertaintyMm = 0, blocked = [], openings = [], bays = [] },
   ] of problem.straights.entries()) {
     const before = corners[straight - 1];
     const after = corners[straight];
     const end = (which: 0 | 1): ModelSide => {
       const { kind, giveMm = [0, 0] } = problem.ends[which];
-      const inset = kind === 'wall' ? scribeMm : endPanelMm;
+      const inset = { wall: scribeMm, exposed: endPanelMm, meets: 0 }[kind];
       return {
         atMm: which === 0 ? inset : lengthMm - inset,
         byKind: [],
@@ -120,7 +120,8 @@ export const modelSpans = (problem: FitProblem, corners: readonly ModelCorner[][
     const highest = Math.max(...reach(high.byKind.map(([, value]) => value))) + high.atMm + high.outMm;
     const lastLow = Math.max(...reach(low.byKind.map(([, value]) => value))) + low.atMm + low.inMm;
     const firstHigh = Math.min(...reach(high.byKind.map(([, value]) => value))) + high.atMm - high.inMm;
-    const zones = [...blocked, ...openings].sort((a, b) => a[0] - b[0]);
+    const keptFree = bays.map(({ fromMm, toMm }) => [fromMm, toMm] as const);
+    const zones = [...blocked, ...openings, ...keptFree].sort((a, b) => a[0] - b[0]);
     for (const zone of zones) {
       if (zone[0] <= lastLow || zone[1] >= firstHigh) throw new RangeError('zone-near-corner');
     }

@@ -13,7 +13,23 @@ export const mirroredProblem = (problem: FitProblem): FitProblem => {
     straights: problem.straights.toReversed().map((straight) => {
       const blocked = flip(straight.blocked, straight.lengthMm);
       const openings = flip(straight.openings, straight.lengthMm);
-      return { ...straight, ...(blocked ? { blocked } : {}), ...(openings ? { openings } : {}) };
+      const turned = <Part extends { readonly fromMm: number; readonly toMm: number }>(
+        parts?: readonly Part[],
+      ) =>
+        parts?.map((part) => ({
+          ...part,
+          fromMm: straight.lengthMm - part.toMm,
+          toMm: straight.lengthMm - part.fromMm,
+        }));
+      const bays = turned(straight.bays);
+      const columns = turned(straight.columns);
+      return {
+        ...straight,
+        ...(blocked ? { blocked } : {}),
+        ...(openings ? { openings } : {}),
+        ...(bays ? { bays } : {}),
+        ...(columns ? { columns } : {}),
+      };
     }),
     ...(problem.corners
       ? {

@@ -1,0 +1,219 @@
+import { describe, expect, it } from 'vitest';
+import { applyCommand } from '../../src/document/applyCommand.ts';
+import type { Command } from '../../src/document/command.ts';
+import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
+import { runDefaultsOf } from '../../src/document/runDefaults.ts';
+import { fitRun } from '../../src/fitting/fitRun.ts';
+import { poseProblem } from '../../src/fitting/poseProblem.ts';
+import { demoRange } from '../../src/stock/demoRange.ts';
+
+const sheetId = 'sheet-1';
+const runId = 'run-1';
+
+/** Paper points that are so many millimetres of the room apart at 1:50: 1 pt = 25.4/72 mm of paper (ISO 32000-1). */
+const pt = (mm: number) => mm / ((50 * 25.4) / 72);
+const at = (xMm: number, yMm: number) => ({ x: pt(xMm), y: pt(yMm) }) as never;
+
+const apply = (document: ProjectDocument, ...commands: readonly unknown[]): ProjectDocument =>
+  commands.reduce<ProjectDocument>((before, command) => {
+    const applied = applyCommand(before, command as Command);
+    if (!applied.ok) throw new Error(applied.refusal.message);
+    return applied.document;
+  }, document);
+
+const sheet = {
+  type: 'add-sheet',
+  sheet: {
+    id: sheetId,
+    name: 'Ground floor',
+    planSha256: '0'.repeat(64),
+    planFileName: 'ground.pdf',
+    pageNumber: 1,
+    userUnit: 1,
+    acceptedScale: null,
+    layers: {},
+  },
+};
+const scale = {
+  type: 'accept-scale',
+  sheetId,
+  scale: { ratio: 50, relativeUncertainty: 0, because: 'a test' },
+};
+const addRun = (points: readonly (readonly [number, number])[], changes: object = {}) => ({
+  type: 'add-run',
+  run: {
+    ...runDefaultsOf(demoRange),
+    id: runId,
+    sheetId,
+    name: 'Front bar',
+    frontLine: points.map(([x, y], index) => ({ id: `vertex-${index + 1}`, at: at(x, y), treatment: null })),
+    pickUncertaintyPt: 0,
+    ...changes,
+  },
+});
+
+const start = emptyDocument('Quay Street Tap', { id: demoRange.id, version: demoRange.version });
+const straightRun = apply(
+  start,
+  sheet,
+  scale,
+  addRun([
+    [0, 0],
+    [6248, 0],
+  ]),
+);
+const posedOf = (document: ProjectDocument, range = demoRange) => {
+  const posed = poseProblem(document, runId as never, range);
+  if (!posed.ok) throw new Error(`${posed.code}: ${posed.message}`);
+  return posed;
+};
+
+describe('the problem that a run poses', () => {
+  it('has the length that the scale makes of the traced line, in whole micrometres', () => {
+    const { problem } = posedOf(straightRun);
+    expect(problem.straights[0]?.lengthMm).toBe(6248);
+    expect(problem.depthMm).toBe(700);
+    expect(problem.allowances).toEqual(demoRange.allowances);
+    expect(problem.fillerMaxMm).toBe(demoRange.fillers.maxMm);
+  });
+
+  it('answers as the worked example of the design does: 2 400 + 2 400 + 1 200 and 248 at two walls', () => {
+    const bare = apply(straightRun, {
+      type: 'change-run',
+      runId,
+      changes: { allowances: { jointMm: 0, scribeMm: 0, endPanelMm: 0, claddingMm: 0 } },
+    });
+    const [best] = fitRun(posedOf(bare).problem).alternatives;
+    expect(best?.pieces.map(({ item }) => item)).toEqual(['module-2400', 'module-2400', 'module-1200']);
+    expect(best?.leftovers.map(({ widthMm }) => widthMm)).toEqual([124, 124]);
+  });
+
+  it('lays zones and wanted stations where they are drawn, along the straight that they are on', () => {
+    const document = apply(
+      start,
+      sheet,
+      scale,
+      addRun([
+        [0, 0],
+        [4000, 0],
+        [4000, 3000],
+      ]),
+      {
+        type: 'add-zone',
+        zone: {
+          id: 'zone-1',
+          runId,
+          kind: 'opening',
+          name: 'Flap',
+          vertexId: 'vertex-2',
+          a: at(4000, 2000),
+          b: at(4000, 1200),
+        },
+      },
+      {
+        type: 'want-station',
+        station: {
+          id: 'station-1',
+          runId,
+          item: 'beer-station-600',
+          vertexId: 'vertex-1',
+          at: at(1750, 40),
+          withinMm: 300,
+        },
+      },
+      { type: 'pin-corner', runId, vertexId: 'vertex-2', treatment: 'corner-unit' },
+    );
+    const { problem } = posedOf(document);
+    expect(problem.straights.map(({ lengthMm }) => lengthMm)).toEqual([4000, 3000]);
+    expect(problem.straights[1]?.openings).toEqual([[1200, 2000]]);
+    expect(problem.straights[0]?.openings).toEqual([]);
+    expect(problem.wanted).toEqual([
+      { id: 'station-1', item: 'beer-station-600', straight: 0, nearMm: 1750, withinMm: 300 },
+    ]);
+    expect(problem.corners).toMatchObject([{ treatment: 'corner-unit' }]);
+    expect(Math.abs(problem.corners?.[0]?.turnDeg ?? 0)).toBeCloseTo(90, 9);
+  });
+
+  it('takes the range that it is given: another version poses another problem, under another key', () => {
+    const dearer = {
+      ...demoRange,
+      version: 2,
+      items: demoRange.items.map((item) => (item.id === 'module-900' ? { ...item, price: 999 } : item)),
+    };
+    expect(posedOf(straightRun, dearer).key).not.toBe(posedOf(straightRun).key);
+    expect(posedOf(straightRun, { ...demoRange, version: 2 }).key).toBe(posedOf(straightRun).key);
+  });
+
+  it('is the same for the same project, whatever the order in which stations were wanted', () => {
+    const wants = ['station-1', 'station-2'].map((id, index) => ({
+      type: 'want-station',
+      station: {
+        id,
+        runId,
+        item: 'glass-rinser',
+        vertexId: 'vertex-1',
+        at: at(1000 + 2000 * index, 0),
+        withinMm: 600,
+      },
+    }));
+    const one = apply(straightRun, ...wants);
+    const other = apply(straightRun, ...wants.toReversed());
+    expect(posedOf(one).key).toBe(posedOf(other).key);
+  });
+
+  it('names the order that was asked for in its key, because it is part of the answer', () => {
+    const cheap = apply(straightRun, { type: 'change-run', runId, changes: { order: 'price' } });
+    expect(posedOf(cheap).order).toBe('price');
+    expect(posedOf(cheap).key).not.toBe(posedOf(straightRun).key);
+  });
+
+  it.each([
+    ['run-missing', start],
+    [
+      'scale-missing',
+      apply(
+        start,
+        sheet,
+        addRun([
+          [0, 0],
+          [3000, 0],
+        ]),
+      ),
+    ],
+    [
+      'run-deeper-than-its-straight',
+      apply(
+        start,
+        sheet,
+        scale,
+        addRun(
+          [
+            [0, 0],
+            [3000, 0],
+            [3000, 300],
+            [6000, 300],
+          ],
+          { depthMm: 4000 },
+        ),
+      ),
+    ],
+    [
+      'station-not-in-range',
+      apply(straightRun, {
+        type: 'want-station',
+        station: {
+          id: 'station-1',
+          runId,
+          item: 'no-such-station',
+          vertexId: 'vertex-1',
+          at: at(100, 0),
+          withinMm: 100,
+        },
+      }),
+    ],
+  ])('is refused as %s, with a sentence that says what to do', (code, document) => {
+    const posed = poseProblem(document, runId as never, demoRange);
+    expect(posed).toMatchObject({ ok: false, code });
+    expect(posed.ok ? '' : posed.message).toMatch(/\w+ \w+ \w+.*\.$/);
+  });
+});
