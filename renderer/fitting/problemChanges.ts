@@ -36,9 +36,12 @@ const wishWords = (before: FitProblem, now: FitProblem): readonly string[] => {
   const added = wished.filter(({ id }) => !old.has(id)).length;
   const removed = [...old.keys()].filter((id) => !wished.some((wish) => wish.id === id)).length;
   const moved = wished.filter((wish) => old.has(wish.id) && !same(old.get(wish.id), wish)).length;
-  const counted = (count: number, what: string) =>
-    count === 0 ? [] : [`${count} ${count === 1 ? 'wish' : 'wishes'} ${what}`];
-  return [...counted(added, 'more'), ...counted(removed, 'fewer'), ...counted(moved, 'moved or changed')];
+  const counted = (count: number, what: string) => (count === 0 ? [] : [`${count} ${what}`]);
+  return [
+    ...counted(added, 'more wanted or held in place'),
+    ...counted(removed, 'fewer wanted or held in place'),
+    ...counted(moved, 'wanted elsewhere or otherwise'),
+  ];
 };
 
 /** What has changed in a run since a fit was kept, in words; empty where the two keys pose the same. */

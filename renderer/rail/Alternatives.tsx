@@ -20,8 +20,11 @@ const same = (one: FitAlternative | null, other: FitAlternative): boolean => {
   return JSON.stringify(layout) === JSON.stringify(otherLayout);
 };
 
-/** `Fewest joints: the fewest pieces …` up to its colon. */
-const titleOf = (reason: string): string => reason.split(/[:.]/)[0] ?? reason;
+/** `Fewest joints: the fewest pieces without another made-to-measure one …` in its first words. */
+const titleOf = (reason: string): string =>
+  (reason.split(/[:.]/)[0] ?? reason)
+    .replace(/ without another .*$/, '')
+    .replace(/\b(corner|first|second)-(unit|through)\b/g, '$1 $2');
 
 /** The best few fits side by side: what each comes to, and what it has that the one shown has not. */
 export const Alternatives = (props: {

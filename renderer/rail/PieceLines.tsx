@@ -63,6 +63,10 @@ export const PieceLines = (props: {
             piece.wanted === undefined ? undefined : document.stations[piece.wanted as StationId];
           const pinned = wished && isPin(wished) ? wished : null;
           const name = shortNameOf(range, piece.item);
+          const widthMm = piece.toMm - piece.fromMm;
+          // `Module 1500` has said it already.
+          const isWidthInName =
+            props.unit === 'mm' && name.split(/\D+/).includes(String(Math.round(widthMm)));
           const pin = () => {
             const scale = drawnScaleOfRun(document, run);
             const command = scale && pinCommand(document, run, piece, { scale, freshId });
@@ -79,7 +83,7 @@ export const PieceLines = (props: {
                 <b>{mark}</b> {pinned && <PinMark />} {name}
               </span>
               <span className="piece-act">
-                <Length lengthMm={piece.toMm - piece.fromMm} unit={props.unit} />
+                {!isWidthInName && <Length lengthMm={widthMm} unit={props.unit} />}
                 {pinned ? (
                   <button
                     type="button"
@@ -96,6 +100,7 @@ export const PieceLines = (props: {
                     aria-label={`Keep ${mark}, ${name}, here and refit around it`}
                     title="Keep this piece here and refit around it"
                     onFocus={() => props.onHighlight(`piece:${index}`)}
+                    onBlur={() => props.onHighlight(null)}
                     onClick={pin}
                   >
                     Hold

@@ -1,3 +1,4 @@
+import './CellInput.css';
 import { useState } from 'react';
 import { readFigure } from '../../src/stock/readFigure.ts';
 import { figure } from '../../src/stock/stockCells.ts';

@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { ApiOutput } from '../../src/app/apiMethods.ts';
 import { differenceWords, isSameStock, stockDifference } from '../../src/stock/stockDifference.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
@@ -8,6 +8,12 @@ import { wordsFor } from '../shell/wordsFor.ts';
 import { DifferenceList } from './DifferenceList.tsx';
 
 type Reading = ApiOutput<'read-stock-csv'>['reading'];
+
+/** The reason without the line and column, which stand beside it. */
+const reasonWords = (message: string): string => {
+  const words = message.replace(/^Line \d+(, [^:]+)?: /, '');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};
 
 /** The list out and in: a list that is read is looked at first, and a bad one changes nothing. */
 export const CsvPanel = (props: {
@@ -24,6 +30,10 @@ export const CsvPanel = (props: {
   const [trouble, setTrouble] = useState<string | null>(null);
   const [isBusy, setIsBusy] = useState(false);
   const ref = { id: saved.id, version: saved.version };
+  const shown = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (file) shown.current?.scrollIntoView({ block: 'nearest' });
+  }, [file]);
   const attempt = async (act: () => Promise<void>) => {
     setIsBusy(true);
     setTrouble(null);
@@ -88,7 +98,12 @@ export const CsvPanel = (props: {
         </p>
       )}
       {file && (
-        <section className="csv-reading" aria-live="polite" aria-label={`What ${file.name} holds`}>
+        <section
+          ref={shown}
+          className="csv-reading"
+          aria-live="polite"
+          aria-label={`What ${file.name} holds`}
+        >
           {!file.reading.ok && (
             <>
               <p className="alert">
@@ -112,7 +127,7 @@ export const CsvPanel = (props: {
                     <tr key={`${line} ${column ?? ''} ${message}`}>
                       <td className="number">{line}</td>
                       <td>{column ?? '–'}</td>
-                      <td>{message.replace(/^Line \d+(, [^:]+)?: /, '')}</td>
+                      <td>{reasonWords(message)}</td>
                     </tr>
                   ))}
                 </tbody>

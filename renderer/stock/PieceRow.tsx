@@ -48,7 +48,7 @@ export const PieceRow = memo(
         <tr data-row={row.key} className={faults.size > 0 ? 'piece has-fault' : 'piece'}>
           <th scope="row">{cell('name', 'Name')}</th>
           <td>{cell('widthMm', isUnit ? 'Size' : 'Width', { isLength: true })}</td>
-          {!isUnit && <td>{cell('depthMm', 'Depth', { isLength: true, empty: 'the run’s' })}</td>}
+          {!isUnit && <td>{cell('depthMm', 'Depth', { isLength: true, empty: 'run’s' })}</td>}
           {!isUnit && (
             <td>
               <select
@@ -80,16 +80,14 @@ export const PieceRow = memo(
                 value={row.cells.fill ?? ''}
                 onChange={(event) => props.onCell(row.key, 'fill', event.target.value)}
               >
-                <option value="">{row.cells.support === 'standing' ? 'fills' : 'where wanted'}</option>
+                <option value="">{row.cells.support === 'standing' ? 'fills' : 'by wish'}</option>
                 {row.cells.support === 'standing' ? (
-                  <option value="no">where wanted</option>
+                  <option value="no">by wish</option>
                 ) : (
                   <option value="yes">fills</option>
                 )}
                 {row.cells.fill === (row.cells.support === 'standing' ? 'yes' : 'no') && (
-                  <option value={row.cells.fill}>
-                    {row.cells.fill === 'yes' ? 'fills' : 'where wanted'}
-                  </option>
+                  <option value={row.cells.fill}>{row.cells.fill === 'yes' ? 'fills' : 'by wish'}</option>
                 )}
               </select>
             </td>

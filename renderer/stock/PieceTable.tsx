@@ -1,3 +1,4 @@
+import './PieceTable.css';
 import { type KeyboardEvent, useMemo } from 'react';
 import type { StockCsvColumn } from '../../src/stock/stockCsvColumns.ts';
 import type { DraftRow } from '../../src/stock/stockDraft.ts';
@@ -44,20 +45,20 @@ export const PieceTable = (props: {
   const unitWord = props.unit === 'mm' ? ', mm' : '';
   const headings = useMemo(
     () => [
-      { words: 'Name', isNumber: false },
-      { words: `${isUnit ? 'Size' : 'Width'}${unitWord}`, isNumber: true },
+      { words: 'Name', column: 'name', isNumber: false },
+      { words: `${isUnit ? 'Size' : 'Width'}${unitWord}`, column: 'width', isNumber: true },
       ...(isUnit
         ? []
         : [
-            { words: `Depth${unitWord}`, isNumber: true },
-            { words: 'Held up', isNumber: false },
-            { words: 'Used as', isNumber: false },
+            { words: `Depth${unitWord}`, column: 'depth', isNumber: true },
+            { words: 'Held up', column: 'support', isNumber: false },
+            { words: 'Used as', column: 'fill', isNumber: false },
           ]),
-      { words: `Price, ${props.currency || '…'}`, isNumber: true },
-      { words: 'Mass, kg', isNumber: true },
-      { words: `Packed${unitWord}`, isNumber: true },
-      { words: 'Lead time, days', isNumber: true },
-      { words: 'Services and more', isNumber: false },
+      { words: `Price, ${props.currency || '…'}`, column: 'price', isNumber: true },
+      { words: 'Mass, kg', column: 'mass', isNumber: true },
+      { words: `Packed${unitWord}`, column: 'packed', isNumber: true },
+      { words: 'Lead, days', column: 'lead', isNumber: true },
+      { words: 'Services and more', column: 'more', isNumber: false },
     ],
     [isUnit, unitWord, props.currency],
   );
@@ -71,8 +72,12 @@ export const PieceTable = (props: {
         <table className="stock-table" onKeyDown={moveAmongRows}>
           <thead>
             <tr>
-              {headings.map(({ words, isNumber }) => (
-                <th key={words} scope="col" className={isNumber ? 'number' : ''}>
+              {headings.map(({ words, column, isNumber }) => (
+                <th
+                  key={column}
+                  scope="col"
+                  className={isNumber ? `number column-${column}` : `column-${column}`}
+                >
                   {words}
                 </th>
               ))}

@@ -62,7 +62,6 @@ export const RangeEditor = (props: {
   const reading = useMemo(() => readDraft(draft, Math.max(1, latest + 1)), [draft, latest]);
   const faults = useMemo(() => faultsByPlace(reading.ok ? [] : reading.faults), [reading]);
   const current = reading.ok ? reading.range : null;
-  const isTouched = isNew || open.draft !== open.past[0] || open.past.length > 0;
   const difference = useMemo(() => current && stockDifference(base, current), [base, current]);
   const changes = difference ? differenceWords(difference) : '';
   const hasChanges = isNew || !current || changes !== '';
@@ -73,6 +72,21 @@ export const RangeEditor = (props: {
     window.addEventListener('beforeunload', warn);
     return () => window.removeEventListener('beforeunload', warn);
   }, [hasChanges]);
+
+  // A piece that was added is there to be named.
+  const [added, setAdded] = useState<string | null>(null);
+  useEffect(() => {
+    if (!added) return;
+    const name = within.current?.querySelector<HTMLInputElement>(
+      `tr[data-row="${CSS.escape(added)}"] [data-column="name"]`,
+    );
+    name?.scrollIntoView({ block: 'center' });
+    name?.focus();
+    name?.select();
+  }, [added]);
+  useEffect(() => {
+    if (isNew) within.current?.querySelector<HTMLInputElement>('.head-name input')?.select();
+  }, [isNew]);
 
   const focusOn = (fault: DraftFault) => {
     if (fault.place.in === 'row') {
@@ -117,10 +131,12 @@ export const RangeEditor = (props: {
   const onToggle = useCallback((key: string) => setOpenRow((before) => (before === key ? null : key)), []);
   const { addRow } = acts;
   const onCopy = useCallback(
-    (row: DraftRow) =>
-      setOpenRow(
-        addRow(row.row, { ...row.cells, name: `${row.cells.name ?? ''} (copy)`.slice(0, 120) }, row.key),
-      ),
+    (row: DraftRow) => {
+      const name = `${row.cells.name ?? ''} (copy)`.slice(0, 120);
+      const key = addRow(row.row, { ...row.cells, name }, row.key);
+      setOpenRow(key);
+      setAdded(key);
+    },
     [addRow],
   );
   const faultCount = reading.ok ? 0 : reading.faults.length;
@@ -170,7 +186,9 @@ export const RangeEditor = (props: {
             onRemove={acts.removeRow}
             onAdd={(which) => {
               setSearch('');
-              setOpenRow(addRow(which === 'corner-unit' ? 'corner-unit' : 'item', freshCells[which]));
+              const key = addRow(which === 'corner-unit' ? 'corner-unit' : 'item', freshCells[which]);
+              setOpenRow(key);
+              setAdded(key);
             }}
           />
         );
@@ -222,7 +240,7 @@ export const RangeEditor = (props: {
           >
             Redo
           </button>
-          {isTouched && !isNew && hasChanges && (
+          {!isNew && hasChanges && (
             <button type="button" className="word-button" onClick={acts.discard}>
               Drop the changes
             </button>

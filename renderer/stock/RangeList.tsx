@@ -1,5 +1,5 @@
 import type { StockRange } from '../../src/stock/stockSchema.ts';
-import { newestRanges, versionKey } from './stockShelf.ts';
+import { needsInventedWord, newestRanges, versionKey } from './stockShelf.ts';
 
 /** The ranges of the archive, each with its versions, the newest first. */
 export const RangeList = (props: {
@@ -7,7 +7,8 @@ export const RangeList = (props: {
   /** Copies that are not saved yet. */
   readonly copies: readonly { readonly key: string; readonly name: string }[];
   readonly chosen: string | null;
-  readonly openDrafts: readonly string[];
+  /** Keys of versions that are being changed. */
+  readonly unsaved: readonly string[];
   readonly onChoose: (key: string) => void;
 }) => {
   const button = (key: string, words: string, label: string) => (
@@ -19,7 +20,7 @@ export const RangeList = (props: {
       onClick={() => props.onChoose(key)}
     >
       {words}
-      {props.openDrafts.includes(key) && <span className="quiet"> · not saved</span>}
+      {props.unsaved.includes(key) && <span className="quiet"> · not saved</span>}
     </button>
   );
   return (
@@ -30,7 +31,7 @@ export const RangeList = (props: {
             <p className="range-name" title={newest.name}>
               {newest.name}
             </p>
-            {newest.invented && <p className="invented-word">invented</p>}
+            {needsInventedWord(newest) && <p className="invented-word">invented</p>}
             <ul>
               {props.ranges
                 .filter(({ id }) => id === newest.id)

@@ -1,3 +1,4 @@
+import './RulesForm.css';
 import { type StockRule, stockRuleGroups } from '../../src/stock/stockRules.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { CellInput } from './CellInput.tsx';

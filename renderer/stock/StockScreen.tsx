@@ -30,7 +30,7 @@ export const StockScreen = (props: {
   readonly onLeave: () => void;
 }) => {
   const { shelf } = props;
-  const { status, ranges, message } = useStockShelf(shelf);
+  const { status, ranges, message, unsaved } = useStockShelf(shelf);
   const [picked, setPicked] = useState<string | null>(props.first && versionKey(props.first));
   const [copies, setCopies] = useState<readonly { readonly key: string; readonly base: StockRange }[]>(() =>
     shelf
@@ -59,7 +59,7 @@ export const StockScreen = (props: {
   };
 
   return (
-    <div className="stock">
+    <div className={props.preferences.unit === 'mm' ? 'stock' : 'stock is-ft-in'}>
       <header className="stock-head">
         <button type="button" className="word-button" onClick={props.onLeave}>
           {props.leaveWords}
@@ -74,10 +74,10 @@ export const StockScreen = (props: {
           ranges={ranges}
           copies={copies.map(({ key, base }) => ({ key, name: base.name }))}
           chosen={chosenKey}
-          openDrafts={shelf.openDrafts()}
+          unsaved={unsaved}
           onChoose={setPicked}
         />
-        <main className="stock-range">
+        <main className="stock-range" key={chosenKey}>
           {status === 'failed' && (
             <p className="alert" role="alert">
               {message}{' '}
@@ -93,10 +93,7 @@ export const StockScreen = (props: {
           )}
           {chosen && chosenKey && (
             <>
-              <h2>
-                {copied ? chosen.name : rangeWords(chosen)}
-                {chosen.invented && <span className="invented-word">invented</span>}
-              </h2>
+              <h2>{copied ? chosen.name : rangeWords(chosen)}</h2>
               {!copied && chosen.version < latest && (
                 <p className="alert">
                   This is an earlier version; the newest is {latest}. Saving makes version {latest + 1} out of

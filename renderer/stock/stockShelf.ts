@@ -1,4 +1,4 @@
-import type { StockDraft } from '../../src/stock/stockDraft.ts';
+import { draftOf, type StockDraft } from '../../src/stock/stockDraft.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
@@ -9,6 +9,8 @@ export interface StockShelfState {
   /** Every version of every range, by id and then version. */
   readonly ranges: readonly StockRange[];
   readonly message: string | null;
+  /** Keys of the drafts that hold changes. */
+  readonly unsaved: readonly string[];
 }
 
 /** A draft with its undo steps, and the version that it is drawn from. */
@@ -39,8 +41,11 @@ export interface StockShelf {
 export const versionKey = ({ id, version }: { readonly id: string; readonly version: number }): string =>
   `${id} ${version}`;
 
+const hasChanges = ({ base, draft }: OpenDraft): boolean =>
+  JSON.stringify(draft) !== JSON.stringify(draftOf(base));
+
 export const createStockShelf = (api: ApiClient): StockShelf => {
-  let state: StockShelfState = { status: 'reading', ranges: [], message: null };
+  let state: StockShelfState = { status: 'reading', ranges: [], message: null, unsaved: [] };
   const listeners = new Set<() => void>();
   const drafts = new Map<string, OpenDraft>();
   const set = (next: StockShelfState) => {
@@ -56,7 +61,7 @@ export const createStockShelf = (api: ApiClient): StockShelf => {
     async read() {
       try {
         const { ranges } = await api.call('list-stock-ranges', {});
-        set({ status: 'ready', ranges, message: null });
+        set({ ...state, status: 'ready', ranges, message: null });
       } catch (thrown) {
         set({ ...state, status: 'failed', message: wordsFor(thrown) });
       }
@@ -67,13 +72,15 @@ export const createStockShelf = (api: ApiClient): StockShelf => {
       const ranges = [...others, saved].sort(
         (one, other) => (one.id < other.id ? -1 : one.id > other.id ? 1 : 0) || one.version - other.version,
       );
-      set({ status: 'ready', ranges, message: null });
+      set({ ...state, status: 'ready', ranges, message: null });
       return saved;
     },
     draftFor: (key) => drafts.get(key),
     keepDraft(key, draft) {
       if (draft) drafts.set(key, draft);
       else drafts.delete(key);
+      const unsaved = [...drafts].filter(([, one]) => hasChanges(one)).map(([one]) => one);
+      if (unsaved.join('\n') !== state.unsaved.join('\n')) set({ ...state, unsaved });
     },
     openDrafts: () => [...drafts.keys()],
   };
@@ -87,10 +94,14 @@ export const newestRanges = (ranges: readonly StockRange[]): readonly StockRange
   return [...newest.values()].sort((one, other) => one.name.localeCompare(other.name));
 };
 
+/** Whether an invented range needs the word beside its name, because the name does not say so itself. */
+export const needsInventedWord = ({ name, invented }: Pick<StockRange, 'name' | 'invented'>): boolean =>
+  invented && !/invented/i.test(name);
+
 /** `Demo range (invented), version 1`: a range that nobody sells says so wherever it is named. */
 export const rangeWords = ({
   name,
   version,
   invented,
 }: Pick<StockRange, 'name' | 'version' | 'invented'>): string =>
-  `${invented && !/invented/i.test(name) ? `${name} (invented)` : name}, version ${version}`;
+  `${needsInventedWord({ name, invented }) ? `${name} (invented)` : name}, version ${version}`;

@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type { StockCsvColumn } from '../../src/stock/stockCsvColumns.ts';
 import { type DraftRow, draftOf, type StockDraft } from '../../src/stock/stockDraft.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
@@ -38,18 +38,12 @@ export const useOpenDraft = (
   key: string,
   base: StockRange,
 ): { readonly open: OpenDraft; readonly acts: DraftActs } => {
-  const [open, setOpen] = useState<OpenDraft>(
+  const [open, set] = useState<OpenDraft>(
     () => shelf.draftFor(key) ?? { base, past: [], draft: draftOf(base), future: [] },
   );
-  const set = useCallback(
-    (next: (before: OpenDraft) => OpenDraft) =>
-      setOpen((before) => {
-        const after = next(before);
-        shelf.keepDraft(key, after.past.length > 0 || after.future.length > 0 ? after : null);
-        return after;
-      }),
-    [shelf, key],
-  );
+  useEffect(() => {
+    shelf.keepDraft(key, open.past.length > 0 || open.future.length > 0 ? open : null);
+  }, [shelf, key, open]);
   const change = useCallback(
     (edit: (draft: StockDraft) => StockDraft) =>
       set((before) => {
@@ -58,7 +52,7 @@ export const useOpenDraft = (
           ? before
           : { ...before, past: [...before.past, before.draft].slice(-undoMost), draft, future: [] };
       }),
-    [set],
+    [],
   );
   const [acts] = useState<Omit<DraftActs, 'addRow'>>(() => ({
     cell: (rowKey, column, text) =>
@@ -99,9 +93,12 @@ export const useOpenDraft = (
       }),
     discard: () => change(() => draftOf(base)),
   }));
+  // Read when a row is added, so that the act stays the same and no other row is drawn again for an edit.
+  const latestRows = useRef(open.draft.rows);
+  latestRows.current = open.draft.rows;
   const addRow = useCallback<DraftActs['addRow']>(
     (row, cells, after) => {
-      const id = freeId(open.draft.rows, cells.id ?? 'piece');
+      const id = freeId(latestRows.current, cells.id ?? 'piece');
       const added: DraftRow = { key: `new ${id}`, row, cells: { ...cells, row, id } };
       change((draft) => {
         const at = after === undefined ? -1 : draft.rows.findIndex((one) => one.key === after);
@@ -110,7 +107,7 @@ export const useOpenDraft = (
       });
       return added.key;
     },
-    [change, open.draft.rows],
+    [change],
   );
   return { open, acts: { ...acts, addRow } };
 };

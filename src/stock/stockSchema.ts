@@ -151,6 +151,25 @@ export const stockItemSchema = z
     services: z.array(serviceSchema).readonly().optional(),
     elevation: z.array(featureSchema).readonly().optional(),
   })
+  .superRefine((item, context) => {
+    if (!(item.widthMm > 0)) return;
+    for (const [at, feature] of (item.elevation ?? []).entries()) {
+      if (feature.toMm > item.widthMm)
+        context.addIssue({
+          code: 'custom',
+          message: `${feature.feature} ends at ${feature.toMm} mm, outside the ${item.widthMm} mm wide item`,
+          path: ['elevation', at, 'toMm'],
+        });
+    }
+    for (const [at, service] of (item.services ?? []).entries()) {
+      if (service.offsetMm > item.widthMm)
+        context.addIssue({
+          code: 'custom',
+          message: `${service.kind} comes up at ${service.offsetMm} mm, outside the ${item.widthMm} mm wide item`,
+          path: ['services', at, 'offsetMm'],
+        });
+    }
+  })
   .readonly();
 export type StockItem = z.infer<typeof stockItemSchema>;
 
@@ -279,22 +298,6 @@ export const stockRangeSchema = rangeShape
       };
       for (const other of item.beside ?? []) checkNamed(other, 'beside');
       for (const rule of item.clearOf ?? []) checkNamed(rule.item, 'clearOf');
-      for (const [at, feature] of (item.elevation ?? []).entries()) {
-        if (feature.toMm > item.widthMm)
-          context.addIssue({
-            code: 'custom',
-            message: `${feature.feature} ends at ${feature.toMm} mm, outside the ${item.widthMm} mm wide item`,
-            path: ['items', index, 'elevation', at, 'toMm'],
-          });
-      }
-      for (const [at, service] of (item.services ?? []).entries()) {
-        if (service.offsetMm > item.widthMm)
-          context.addIssue({
-            code: 'custom',
-            message: `${service.kind} comes up at ${service.offsetMm} mm, outside the ${item.widthMm} mm wide item`,
-            path: ['items', index, 'services', at, 'offsetMm'],
-          });
-      }
     }
     for (const [index, unit] of range.cornerUnits.entries()) check(unit.id, ['cornerUnits', index, 'id']);
     const widths = range.frame.countByWidth.map((rule) => rule.upToMm);

@@ -83,7 +83,9 @@ describe('the problem that a run poses', () => {
       runId,
       changes: { allowances: { jointMm: 0, scribeMm: 0, endPanelMm: 0, claddingMm: 0 } },
     });
-    const [best] = fitRun(posedOf(bare).problem).alternatives;
+    // Without prices the widest pieces come first, as in the example.
+    const unpriced = { ...demoRange, items: demoRange.items.map(({ price: _, ...item }) => item) };
+    const [best] = fitRun(posedOf(bare, unpriced).problem).alternatives;
     expect(best?.pieces.map(({ item }) => item)).toEqual(['module-2400', 'module-2400', 'module-1200']);
     expect(best?.leftovers.map(({ widthMm }) => widthMm)).toEqual([124, 124]);
   });
