@@ -31,6 +31,19 @@ const listed: Readonly<Record<ApiMethod, true>> = {
   'export-workbook': true,
   'export-csvs': true,
   'export-dxf': true,
+  'export-setting-out': true,
+  'archive-health': true,
+  'search-projects': true,
+  'export-project-list': true,
+  'similar-runs': true,
+  'list-saved-searches': true,
+  'save-search': true,
+  'remove-saved-search': true,
+  'take-in-enquiry': true,
+  'export-project': true,
+  'import-project': true,
+  'project-history': true,
+  'copy-project-at': true,
 };
 
 /** Every method of the API, once. */

@@ -6,6 +6,8 @@ import { projectDocumentSchema } from '../document/projectDocument.ts';
 import { fitOrders } from '../fitting/problemSchema.ts';
 import { quoteSettingsSchema } from '../quote/quoteSettings.ts';
 import { stockRangeSchema } from '../stock/stockSchema.ts';
+import { anyBytes, bytes, file, nothing, password, projectRow, revision, sha256 } from './apiShapes.ts';
+import { archiveMethods } from './archiveMethods.ts';
 
 /**
  * The one API of the product, as a table: what each method takes and gives. Every host serves exactly this, validates
@@ -14,34 +16,9 @@ import { stockRangeSchema } from '../stock/stockSchema.ts';
  * Bytes cross in a property named `bytes` at the top of an input or an answer, never deeper (see `wire.ts`).
  */
 
-const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'expected a SHA-256 in lower-case hexadecimal');
-/** The largest plan taken in. A0 sheets with pictures reach some hundred megabytes. */
-export const planBytesMost = 512 * 1024 * 1024;
-const anyBytes = z.custom<Uint8Array>((value) => value instanceof Uint8Array, 'expected bytes');
-const bytes = anyBytes.refine((value) => value.byteLength <= planBytesMost, {
-  message: `more than ${planBytesMost / 1024 / 1024} MiB`,
-});
-const password = z.string().max(500).optional();
 const page = z.int().min(1).max(100_000);
 /** Layers switched on or off by id; all others as the file has them. */
 const layers = z.record(z.string().max(300), z.boolean()).optional();
-const revision = z.int().min(0);
-const nothing = z.strictObject({});
-
-const projectRow = z.strictObject({
-  projectId: projectIdSchema,
-  name: z.string(),
-  jobNumber: z.string(),
-  client: z.string(),
-  site: z.string(),
-  state: z.string(),
-  tenderDate: z.string(),
-  sheets: z.int(),
-  runs: z.int(),
-  createdAt: z.string(),
-  modifiedAt: z.string(),
-});
-
 const steps = {
   /** The words of the step that undo would take back, and of the one that redo would do again. */
   undoLabel: z.string().nullable(),
@@ -65,8 +42,6 @@ const planPage = z.strictObject({
   rotation: z.number(),
   userUnit: z.number(),
 });
-
-const file = z.strictObject({ fileName: z.string(), mediaType: z.string(), bytes: anyBytes });
 
 const stockRangeRef = z.strictObject({ id: z.string().min(1).max(80), version: z.int().min(1) });
 const isStockListSized = (list: Uint8Array): boolean => list.byteLength <= 20_000_000;
@@ -212,6 +187,7 @@ export const apiMethods = {
     input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),
     output: file,
   },
+  ...archiveMethods,
 } as const;
 
 export type ApiMethods = typeof apiMethods;

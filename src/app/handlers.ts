@@ -7,6 +7,7 @@ import { parseProblem } from '../fitting/problemSchema.ts';
 import { demoRange } from '../stock/demoRange.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
+import { archiveHandlersOver } from './archiveHandlers.ts';
 import type { Handlers } from './callContext.ts';
 import { openDemo } from './demo/openDemo.ts';
 import { exportDxf, exportSettingOut } from './drawingExports.ts';
@@ -54,6 +55,15 @@ export const handlersOver = (ports: Ports): Handlers => {
   };
 
   return {
+    ...archiveHandlersOver({
+      ports,
+      projects,
+      plans,
+      stock,
+      newProject,
+      madeWith: `Footrail ${appVersion}`,
+    }),
+
     'app-info': async () => ({ version: appVersion, solverVersion, readerVersion: ports.plans.version }),
 
     'list-projects': async () => ({ projects: await ports.store.listProjects() }),

@@ -96,3 +96,5 @@ export const stockRangesOver = (ports: Pick<Ports, 'store' | 'now'>) => {
     },
   };
 };
+
+export type StockRanges = ReturnType<typeof stockRangesOver>;

@@ -1,4 +1,4 @@
-import { planBytesMost } from '../app/apiMethods.ts';
+import { planBytesMost } from '../app/apiShapes.ts';
 import type { Rate } from './requestRate.ts';
 
 /** What one client may ask of the host. */
