@@ -83,8 +83,15 @@ const missingAmounts = ({ freightMinor, installationMinor, tax }: QuoteSettings)
  * The quote of fitted runs: lines from each run's fit and extras, discount, freight, installation and tax, with what it
  * takes for granted, leaves out and asks, and each run's other fits side by side. Reads no clock: the date comes in the
  * settings.
+ *
+ * @param alsoAsked open questions from elsewhere: of the way in, of the job.
  */
-export const quoteOf = (runs: readonly QuotedRun[], range: StockRange, settings: QuoteSettings): Quote => {
+export const quoteOf = (
+  runs: readonly QuotedRun[],
+  range: StockRange,
+  settings: QuoteSettings,
+  alsoAsked: readonly string[] = [],
+): Quote => {
   const { currency } = range;
   const linesOf = (run: QuotedRun, alternative: FitAlternative): readonly QuoteLine[] =>
     fitLines(run, range, alternative).map((line) => priceLine(line, currency));
@@ -133,6 +140,7 @@ export const quoteOf = (runs: readonly QuotedRun[], range: StockRange, settings:
     exclusions: [...settings.exclusions, ...missingAmounts(settings)],
     questions: [
       ...runs.flatMap(({ name, questions }) => questions.map((question) => `${name}: ${question}`)),
+      ...alsoAsked,
       ...withoutPrice.map(
         ({ run, marks, name }) =>
           `${run}, ${marks.join(', ')}: ${name} has no price in the range. What does it cost?`,

@@ -3,6 +3,7 @@ import { minorDigitsOf } from '../../units/money.ts';
 import { extrasSheet } from './extrasSheet.ts';
 import { installationSheet } from './installationSheet.ts';
 import { leftoversSheet } from './leftoversSheet.ts';
+import { openQuestions } from './openQuestions.ts';
 import { optionsSheet } from './optionsSheet.ts';
 import { piecesSheet } from './piecesSheet.ts';
 import { quoteSheet } from './quoteSheet.ts';
@@ -17,7 +18,7 @@ import type { WorkbookInput } from './workbookInput.ts';
  * measure, quote, options.
  */
 export const projectWorkbook = (input: WorkbookInput): Workbook => {
-  const quote = quoteOf(input.runs, input.range, input.settings);
+  const quote = quoteOf(input.runs, input.range, input.settings, openQuestions(input));
   const quoted = quoteSheet(input, quote);
   return {
     title: input.job.name,

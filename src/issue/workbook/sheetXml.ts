@@ -70,8 +70,16 @@ const holdsNumbers = ({ rows }: WorkbookSheet, column: number): boolean =>
     return cell !== null && !('text' in cell);
   });
 
-/** Header and footer take `&` for a command; a plain one is doubled. */
-const headerText = (value: string): string => xmlText(value.replaceAll('&', '&&'));
+/** The most characters of a title in the footer: a footer as a whole holds 255 (the format's own limit). */
+const footerMost = 80;
+
+/** Footers take `&` for a command; a plain one is doubled. Long titles are cut, with an ellipsis. */
+const footerText = (value: string): string => {
+  const characters = [...value.replace(/\s+/g, ' ')];
+  const cut =
+    characters.length > footerMost ? `${characters.slice(0, footerMost - 1).join('')}…` : characters.join('');
+  return xmlText(cut.replaceAll('&', '&&'));
+};
 
 /**
  * A sheet's part: columns, rows, the headings frozen, and print set-up: landscape, one page wide, page x of y. The
@@ -100,7 +108,10 @@ export const sheetXml = (
       const height = Math.min(409, linesOf(row, widths) * linePt + 2);
       const isTitle = row.kind === 'across' && row.style === 'title';
       if (row.kind === 'across') merged.push(`A${at}:${lastColumn}${at}`);
-      const own: readonly Cell[] = row.kind === 'across' ? [{ text: row.text, style: row.style }] : row.cells;
+      const own: readonly Cell[] =
+        row.kind === 'across'
+          ? columns.map((_, column) => ({ text: column === 0 ? row.text : '', style: row.style }))
+          : row.cells;
       const inner = own.map((cell, column) => cellXml(cell, `${columnLetters(column)}${at}`)).join('');
       return `<row r="${at}" ht="${isTitle ? 20 : height}" customHeight="1">${inner}</row>`;
     })
@@ -115,5 +126,5 @@ export const sheetXml = (
     merged.length === 0
       ? ''
       : `<mergeCells count="${merged.length}">${merged.map((ref) => `<mergeCell ref="${ref}"/>`).join('')}</mergeCells>`;
-  return `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="A1:${lastColumn}${all.length}"/><sheetViews><sheetView showGridLines="0" workbookViewId="0"${isFirst ? ' tabSelected="1"' : ''}><pane ySplit="${frozen}" topLeftCell="A${frozen + 1}" activePane="bottomLeft" state="frozen"/><selection pane="bottomLeft" activeCell="A${frozen + 1}" sqref="A${frozen + 1}"/></sheetView></sheetViews><sheetFormatPr defaultRowHeight="${linePt + 2}"/><cols>${columnXml}</cols><sheetData>${rowXml}</sheetData>${mergeXml}<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/><pageSetup paperSize="${paper === 'a4' ? 9 : 1}" orientation="landscape" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;L${headerText(title)}&amp;C${headerText(sheet.name)}&amp;RPage &amp;P of &amp;N</oddFooter></headerFooter></worksheet>`;
+  return `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="A1:${lastColumn}${all.length}"/><sheetViews><sheetView showGridLines="0" workbookViewId="0"${isFirst ? ' tabSelected="1"' : ''}><pane ySplit="${frozen}" topLeftCell="A${frozen + 1}" activePane="bottomLeft" state="frozen"/><selection pane="bottomLeft" activeCell="A${frozen + 1}" sqref="A${frozen + 1}"/></sheetView></sheetViews><sheetFormatPr defaultRowHeight="${linePt + 2}"/><cols>${columnXml}</cols><sheetData>${rowXml}</sheetData>${mergeXml}<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/><pageSetup paperSize="${paper === 'a4' ? 9 : 1}" orientation="landscape" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;L${footerText(title)}&amp;C${footerText(sheet.name)}&amp;RPage &amp;P of &amp;N</oddFooter></headerFooter></worksheet>`;
 };

@@ -72,7 +72,7 @@ export const writeXlsx = (workbook: Workbook): Uint8Array => {
       relationship('rId1', `${officeDocument}/relationships/officeDocument`, 'xl/workbook.xml'),
       relationship('rId2', `${packages}/relationships/metadata/core-properties`, 'docProps/core.xml'),
     ),
-    'docProps/core.xml': `<cp:coreProperties xmlns:cp="${packages}/metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"><dc:title>${xmlText(workbook.title)}</dc:title><dc:creator>Footrail</dc:creator><dcterms:created xsi:type="dcterms:W3CDTF">${xmlText(workbook.at)}</dcterms:created></cp:coreProperties>`,
+    'docProps/core.xml': `<cp:coreProperties xmlns:cp="${packages}/metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"><dc:title>${xmlText(workbook.title)}</dc:title><dc:creator>Footrail</dc:creator><dcterms:created xsi:type="dcterms:W3CDTF">${xmlText(workbook.at.replace(/\.\d+/, ''))}</dcterms:created></cp:coreProperties>`,
     'xl/workbook.xml': workbookXml(workbook),
     'xl/_rels/workbook.xml.rels': relationships(
       ...numbers.map((at) =>

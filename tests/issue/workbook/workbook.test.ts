@@ -108,6 +108,38 @@ describe('the workbook, read back by another library', () => {
     expect(control.getWorksheet('Pieces')!.getCell('B5').value).toBe('a\uFFFDb\uFFFDc');
   });
 
+  it('asks what is open: runs without a fit, and the job’s questions without an answer', async () => {
+    const open = workbookInput([runs[1]!], settings, {
+      notFitted: [{ name: 'Corner bar', why: 'Set the scale of the sheet first.' }],
+    });
+    const asked = { question: 'Is the column clad?', askedOn: '', answer: '', answeredOn: '' };
+    const workbook = await readBack(
+      writeXlsx(
+        projectWorkbook({
+          ...open,
+          job: { ...open.job, questions: [asked, { ...asked, question: 'Answered?', answer: 'Yes' }] },
+        }),
+      ),
+    );
+    const texts: string[] = [];
+    workbook.getWorksheet('Quote')!.eachRow((row) => texts.push(String(row.getCell(1).value)));
+    expect(texts).toContain('Corner bar is not priced: Set the scale of the sheet first.');
+    expect(texts).toContain('Is the column clad?');
+    expect(texts).not.toContain('Answered?');
+    expect(String(workbook.getWorksheet('Pieces')!.getCell('A4').value)).toContain(
+      'Corner bar is not in this',
+    );
+  });
+
+  it('keeps the footer within the 255 characters that the format allows, whatever the title', async () => {
+    const long = workbookInput([runs[1]!]);
+    const workbook = await readBack(
+      writeXlsx(projectWorkbook({ ...long, job: { ...long.job, name: '&🍺'.repeat(100) } })),
+    );
+    for (const sheet of workbook.worksheets)
+      expect(sheet.headerFooter.oddFooter!.length).toBeLessThanOrEqual(255);
+  });
+
   it('gives identical bytes for identical inputs', () => {
     const again = workbookInput(
       [workbookRun('Front bar', 1, [6_248.5, 3_130]), workbookRun('Back bar', 2, [4_335])],
