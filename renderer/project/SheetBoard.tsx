@@ -89,7 +89,7 @@ export const SheetBoard = (props: {
       label={`Sheet ${sheet.name}`}
     >
       <OverlayLayer board={board} items={items} />
-      {hand === 'pick' && <Magnifier board={board} items={items} />}
+      {hand === 'pick' && <Magnifier board={board} items={items} at={tool.view.marks.at(-1)?.at} />}
       <div ref={corner} className="board-overview">
         <Overview board={board} />
       </div>

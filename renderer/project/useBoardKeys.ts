@@ -90,19 +90,20 @@ export const useBoardKeys = (over: {
 
   return (event: KeyboardEvent<HTMLElement>) => {
     const isPlain = !event.ctrlKey && !event.metaKey;
+    const view = tool.viewNow();
     const way = arrows[event.key];
     const done = () => event.preventDefault();
-    if (way && isPlain && tool.view.takesNudges) {
+    if (way && isPlain && view.takesNudges) {
       const mm = event.shiftKey ? nudgeMm.shift : nudgeMm.plain;
       const onPaper = turnedBy(way, sheetRightRad(board));
       send({ type: 'nudge', byMm: { x: onPaper.x * mm, y: onPaper.y * mm } });
       return done();
     }
-    if (way && isPlain && tool.view.hand === 'pick') {
+    if (way && isPlain && view.hand === 'pick') {
       movePointer(way, event);
       return done();
     }
-    if (event.key === ' ' && isByKeys.current && tool.view.hand === 'pick') {
+    if (event.key === ' ' && isByKeys.current && view.hand === 'pick') {
       pointByKeys('down', event);
       pointByKeys('up', event);
       return done();
@@ -113,7 +114,7 @@ export const useBoardKeys = (over: {
     }
     if (isPlain && !event.altKey && /^[a-z]$/i.test(event.key)) {
       const letter = event.key.toLowerCase();
-      const act = tool.view.acts.find(({ key }) => key === letter);
+      const act = view.acts.find(({ key }) => key === letter);
       if (act) send({ type: 'act', name: act.name });
       else if (letter === 'n') picking.nextCandidate();
       else if (letter === 'q') picking.suspend();

@@ -47,7 +47,7 @@ export const usePicking = (over: {
         index,
         pxPerUnit: view ? pxPerPaperUnit(view) : 1,
         userUnit,
-        guides: tool.view.guides,
+        guides: tool.viewNow().guides,
         isSuspended: isFree || latest.current.isSuspended,
         isStepped,
         candidate: candidate.current,

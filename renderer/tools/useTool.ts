@@ -1,4 +1,5 @@
 import { useMemo, useReducer, useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import type { Command } from '../../src/document/command.ts';
 import type { RunId } from '../../src/document/ids.ts';
 import type { Tool, ToolContext, ToolEvent, ToolView } from './tool.ts';
@@ -8,6 +9,8 @@ import { createToolMachine, type ToolMachine } from './toolMachine.ts';
 export interface RunningTool {
   readonly name: Tool<unknown>['name'];
   readonly view: ToolView;
+  /** The view as it is after the last event, which may not have been rendered yet. */
+  readonly viewNow: () => ToolView;
   /** What the tool last said, such as why something typed was not taken. */
   readonly said: string | null;
   readonly send: (event: ToolEvent) => void;
@@ -28,15 +31,23 @@ export const useTool = <Home>(
   // Several pointer events may come in one frame: the machine reads what is latest, not what was rendered last.
   const latest = useRef({ context, effects });
   latest.current = { context, effects };
-  const [machine] = useState<ToolMachine>(() =>
-    createToolMachine(home, {
+  const rendered = useRef<ToolView['hand'] | null>(null);
+  const [machine] = useState<ToolMachine>(() => {
+    const made: ToolMachine = createToolMachine(home, {
       context: () => latest.current.context,
       dispatch: (command) => latest.current.effects.dispatch(command),
       select: (runId) => latest.current.effects.select(runId),
-      onChange,
-    }),
-  );
+      onChange: () => {
+        // A press may follow a move at once, and what it does is settled by what the board was last told.
+        if (made.view().hand === rendered.current) onChange();
+        else flushSync(onChange);
+      },
+    });
+    return made;
+  });
   const { tool, state } = machine.inHand();
   const view = useMemo(() => tool.view(state, context), [tool, state, context]);
-  return { name: tool.name, view, said: machine.said(), send: machine.send, take: machine.take };
+  rendered.current = view.hand;
+  const { send, take, view: viewNow } = machine;
+  return { name: tool.name, view, viewNow, said: machine.said(), send, take };
 };
