@@ -115,4 +115,25 @@ describe('a quote', () => {
     expect(made?.amount?.minor).toBe(75_500);
     expect(offers[0]).toMatch(/1980 mm wide for EUR.390\.00.*EUR.755\.00/u);
   });
+
+  it('offers no module wider than what may come in', () => {
+    const run = quotedRun(
+      'Short bar',
+      3,
+      problemFor([2_000], { ends: [{ kind: 'wall' }, { kind: 'wall' }], fillerMaxMm: 20, maxWidthMm: 1_900 }),
+    );
+    expect(run.alternative.leftovers.map(({ verdict }) => verdict)).toContain('made-to-measure');
+    expect(quoteOf([run], demoRange, settings).offers).toEqual([]);
+  });
+
+  it('asks for the price of a filler wider than the range’s', () => {
+    const run = quotedRun(
+      'Short bar',
+      3,
+      problemFor([2_000], { ends: [{ kind: 'wall' }, { kind: 'wall' }], fillerMaxMm: 250 }),
+    );
+    const narrow = { ...demoRange, fillers: { ...demoRange.fillers, maxMm: 50 } };
+    const filler = quoteOf([run], narrow, settings).lines.find(({ kind }) => kind === 'filler');
+    expect(filler).toMatchObject({ price: null, amount: null });
+  });
 });

@@ -41,5 +41,7 @@ describe('connected load', () => {
     const [example, ...others] = continuousExamples([power('120 V 20 A', 1.92), power('230 V 16 A', 1.5)]);
     expect(others).toEqual([]);
     expect(example).toMatchObject({ amps: 16, leastRatingAmps: 20 });
+    // The range states the load of all outlets of a point together.
+    expect(continuousExamples([power('120 V 20 A', 3.84, 2)])[0]).toMatchObject({ amps: 16 });
   });
 });

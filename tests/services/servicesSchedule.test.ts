@@ -56,6 +56,22 @@ describe('the services schedule', () => {
     expect(narrow.runs[0]?.gaps[0]?.marginMm).toBeLessThan(0);
   });
 
+  it('lays lines in rows, thickest first, 20 mm apart, and asks for the height that they take', () => {
+    // By hand, with the sizes above: bundle 78.65 and 50 waste in one row (78.65 + 20 + 50 <= 150), then 41, 41 and
+    // 25 (41 + 20 + 41 + 20 + 25 = 147 <= 150) in the next: each row as high as its thickest line, and 20 over it.
+    const bundleMm = Math.sqrt((6 * 9.5 ** 2 + 2 * 15 ** 2) / 0.6) + 38;
+    const [verdict] = schedule.runs[0]?.gaps ?? [];
+    expect(verdict?.stackedMm).toBeCloseTo(bundleMm + 20 + 41 + 20, 9);
+    // A line that would lie beside another with less than 20 mm between them starts a row of its own.
+    const tight = { ...demoRange, servicesGapMm: bundleMm + 50 + 19 };
+    const other = servicesSchedule([{ run, alternative, scale }], tight).runs[0]?.gaps[0];
+    expect(other?.stackedMm).toBeGreaterThan(bundleMm + 20 + 41 + 20);
+    const low = { ...demoRange, heights: { ...demoRange.heights, topMm: 160 } };
+    expect(servicesSchedule([{ run, alternative, scale }], low).runs[0]?.gaps[0]).toMatchObject({
+      fits: false,
+    });
+  });
+
   it('bundles beer lines by the area of their tubes', () => {
     const bundle = gapLinesOf(schedule.runs[0]?.points ?? []).find(({ what }) => what.startsWith('Beer'));
     // Six 9.5 mm and two 15 mm tubes at 60 % fill, 19 mm of insulation all round.
