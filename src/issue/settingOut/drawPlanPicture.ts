@@ -9,10 +9,12 @@ import { PaperPen, type PaperPicture, type PenFont } from '../drawing/paperPen.t
 import { drawnLength } from '../elevation/elevationChains.ts';
 import type { FloorPart, FloorPlan, FloorRun, FloorStraight, FloorZone } from './floorPlan.ts';
 import { LabelField, stripe } from './labelField.ts';
-import { type Band, placeBands } from './placeBands.ts';
+import { type Band, placeBands, placeOff, reachOf } from './placeBands.ts';
 import { blue, capital, green, ink, lines, quiet, vermilion, white } from './planInk.ts';
 import { type Lettering, middleOf, ringLettering, uprightAngle } from './ringLettering.ts';
+import { drawServiceSymbol } from './serviceSymbol.ts';
 import { straightRows } from './straightRows.ts';
+import { turnedBox } from './turnedBox.ts';
 
 /** The graphics state of the page that lets the plan shine through the pieces. */
 export const pieceVeil = 'PieceVeil';
@@ -23,12 +25,21 @@ export interface PlanPicture {
   readonly bounds: Box;
 }
 
+export interface PictureGiven {
+  readonly unit: DisplayUnit;
+  readonly font: PenFont;
+  /** What is set out: the pieces (the default), or the services that come up to them. */
+  readonly shows?: 'pieces' | 'services';
+}
+
 interface Words {
   readonly lines: readonly (readonly string[])[];
   readonly aside: string;
 }
 
 const clearMm = 4;
+/** Room for the tags of services between the run and its figures. */
+const servicesClearMm = 13;
 
 /** A long name in lines of a few words. */
 const broken = (text: string): readonly string[] => {
@@ -52,8 +63,9 @@ const broken = (text: string): readonly string[] => {
 export const drawPlanPicture = (
   plan: FloorPlan,
   ratio: number,
-  { unit, font }: { readonly unit: DisplayUnit; readonly font: PenFont },
+  { unit, font, shows = 'pieces' }: PictureGiven,
 ): PlanPicture => {
+  const isServices = shows === 'services';
   const pen = new PaperPen(font);
   const field = new LabelField();
   const paper = ({ x, y }: Point): Point => ({ x: x / ratio, y: y / ratio });
@@ -63,12 +75,18 @@ export const drawPlanPicture = (
     least: 1.3,
   };
   const rows = plan.runs.map((run) =>
-    run.straights.map((straight) => straightRows(straight, ratio, { unit, font })),
+    run.straights.map((straight) =>
+      straightRows(straight, ratio, {
+        unit,
+        font,
+        ...(isServices ? { pointsMm: pointsOf(run, straight.index) } : {}),
+      }),
+    ),
   );
   const depthMm = Math.max(...rows.flat().map((row) => row.depthMm));
   const bands = placeBands(plan, {
     depthMm: depthMm * ratio,
-    clearMm: clearMm * ratio,
+    clearMm: (isServices ? servicesClearMm : clearMm) * ratio,
     stepMm: 5 * ratio,
     endMm: 9 * ratio,
   });
@@ -76,7 +94,7 @@ export const drawPlanPicture = (
   // First all that stays where it is, so that labels keep clear of it.
   for (const [runIndex, run] of plan.runs.entries()) {
     for (const [index, straight] of run.straights.entries()) {
-      field.take(bands[runIndex]![index]!.ring.map(paper));
+      field.takeLetters(bands[runIndex]![index]!.ring.map(paper));
       field.take(footprintOf(run, straight).map(paper));
     }
     // A corner unit or wedge may stand beyond its straights; letters keep clear of the front line too.
@@ -85,21 +103,41 @@ export const drawPlanPicture = (
     for (const [index, to] of front.slice(1).entries()) field.take(stripe(front[index]!, to, 1));
   }
 
+  const waiting: (() => void)[] = [];
+  // What finds no room in its ring is led out once everything that does has its place.
+  const asides: (() => void)[] = [];
   const letter = (
     ring: readonly Point[],
     { lines: variants, aside }: Words,
     colour: typeof ink,
     out: readonly Point[],
+    hasGround = false,
   ): void => {
     const onPaper = ring.map(paper);
     for (const variant of variants) {
       const placed = ringLettering(onPaper, variant, lettering);
       if (!placed) continue;
-      for (const { text, at, angleRad, height } of placed)
-        pen.text({ text, at, angleRad, capitalMm: height, colour, align: 'middle', vertical: 'middle' });
+      // Where straights of a run meet, a ring may lie over another's: the later one's letters go elsewhere.
+      const boxes = placed.map(({ at, angleRad, width, height }) =>
+        turnedBox(at, angleRad, width, height * 1.7),
+      );
+      if (!boxes.every((box) => field.isClearOfLetters(box))) continue;
+      for (const box of boxes) field.takeLetters(box);
+      for (const { text, at, angleRad, height } of placed) {
+        pen.text({
+          text,
+          at,
+          angleRad,
+          capitalMm: height,
+          colour,
+          align: 'middle',
+          vertical: 'middle',
+          hasGround,
+        });
+      }
       return;
     }
-    if (aside) label(middleOf(onPaper), aside, colour, out);
+    if (aside) asides.push(() => label(middleOf(onPaper), aside, colour, out));
   };
   const label = (
     foot: Point,
@@ -115,7 +153,6 @@ export const drawPlanPicture = (
     pen.text({ text, at, align: 'middle', vertical: 'middle', capitalMm, colour, hasGround: true });
   };
 
-  const waiting: (() => void)[] = [];
   for (const [runIndex, run] of plan.runs.entries()) {
     const own = bands[runIndex]!;
     const outOf = (straightIndex: number): readonly Point[] => {
@@ -140,6 +177,7 @@ export const drawPlanPicture = (
           },
           ink,
           outOf(zone.straight),
+          zone.kind === 'blocked',
         ),
       );
     }
@@ -147,17 +185,35 @@ export const drawPlanPicture = (
     for (const part of run.parts) {
       drawPart(pen, part, paper);
       waiting.push(() =>
-        letter(part.letterRing, wordsOf(part, unit), colourOf(part), outOf(part.straight ?? 0)),
+        letter(
+          part.letterRing,
+          isServices ? markOf(part) : wordsOf(part, unit),
+          colourOf(part),
+          outOf(part.straight ?? 0),
+        ),
       );
     }
     pen.line(run.frontLine.map(paper), lines.front);
     for (const [index, straight] of run.straights.entries()) {
       const band = own[index]!;
+      pen.ring(veilOf(straight, band, ratio).map(paper), { fill: white, alpha: pieceVeil });
       const row = rows[runIndex]![index]!;
       pen.put(...bandPicture(run, straight, band, row, ratio, paper));
     }
   }
   for (const write of waiting) write();
+  for (const write of asides) write();
+  if (isServices)
+    for (const [runIndex, run] of plan.runs.entries()) {
+      const own = bands[runIndex]!;
+      for (const { at, tag, kind, straight: index } of run.services) {
+        const straight = run.straights[index]!;
+        const isBandInFront = own[index]?.side === 'front';
+        const away = isBandInFront ? straight.towardsBack : negative(straight.towardsBack);
+        label(paper(at), tag, ink, [away, negative(away)]);
+        drawServiceSymbol(pen, paper(at), kind);
+      }
+    }
   for (const [runIndex, run] of plan.runs.entries()) {
     const datums = [...run.straights.map(({ datum, start }) => ({ name: datum, at: start })), run.lastDatum];
     for (const [index, { name, at }] of datums.entries()) {
@@ -202,6 +258,18 @@ const dot = ({ x, y }: Point, radius: number): readonly Point[] =>
     y: y + radius * Math.sin((step * Math.PI) / 6),
   }));
 
+/** The ground under a straight's figures, on which they can be read over the plan. */
+const veilOf = (straight: FloorStraight, { nearMm, farMm }: Band, ratio: number): readonly Point[] => {
+  const [low, high] = reachOf(straight);
+  const pad = 1.5 * ratio;
+  return [
+    placeOff(straight, low - pad, nearMm),
+    placeOff(straight, high + pad, nearMm),
+    placeOff(straight, high + pad, farMm),
+    placeOff(straight, low - pad, farMm),
+  ];
+};
+
 const bandPicture = (
   run: FloorRun,
   straight: FloorStraight,
@@ -217,6 +285,17 @@ const bandPicture = (
   const edgeMm = band.side === 'back' ? run.run.depthMm + run.run.allowances.claddingMm : 0;
   return [row.draw(Math.abs(band.nearMm) / ratio, isUp, edgeMm / ratio), paper(straight.start), row.angleRad];
 };
+
+const negative = ({ x, y }: Point): Point => ({ x: -x, y: -y });
+
+const pointsOf = (run: FloorRun, straightIndex: number): readonly number[] =>
+  run.services.filter(({ straight }) => straight === straightIndex).map(({ alongMm }) => alongMm);
+
+/** On the services' sheet a piece has its mark alone, small, towards its front edge. */
+const markOf = (part: FloorPart): Words => ({
+  lines: part.kind === 'leftover' ? [] : [[part.mark]],
+  aside: '',
+});
 
 const colourOf = (part: FloorPart) =>
   part.kind === 'leftover' ? vermilion : part.kind === 'piece' && part.isStation ? green : ink;

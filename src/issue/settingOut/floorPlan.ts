@@ -9,6 +9,8 @@ import { runAsTraced } from '../../measure/runAsTraced.ts';
 import { straightsOf } from '../../measure/straights.ts';
 import { type SheetScale, straightLineOf } from '../../measure/tracedRun.ts';
 import { type PieceMarks, pieceMarks } from '../../quote/pieceMarks.ts';
+import type { ServicePoint } from '../../services/servicePoint.ts';
+import { servicePoints } from '../../services/servicePoints.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { NamedZone } from '../elevation/elevationInput.ts';
 import { namedZonesOf } from '../elevation/namedZonesOf.ts';
@@ -45,6 +47,9 @@ export interface FloorStraight {
   readonly spans: readonly Span[];
 }
 
+/** Something that comes up from the building, with its place in room mm and its tag, such as `W2`. */
+export type FloorService = ServicePoint & { readonly tag: string; readonly at: Point };
+
 export interface FloorRun {
   readonly runId: RunId;
   /** The run's place in the project's run list, from 1. */
@@ -57,6 +62,7 @@ export interface FloorRun {
   readonly straights: readonly FloorStraight[];
   readonly parts: readonly FloorPart[];
   readonly zones: readonly FloorZone[];
+  readonly services: readonly FloorService[];
   /** The end of the front line, named as a datum too. */
   readonly lastDatum: { readonly name: string; readonly at: Point };
 }
@@ -72,6 +78,31 @@ export const datumLetter = (index: number): string =>
   index < 26
     ? String.fromCharCode(65 + index)
     : datumLetter(Math.floor(index / 26) - 1) + String.fromCharCode(65 + (index % 26));
+
+/** The letters by which a service is known on the sheet. */
+export const serviceCode: Readonly<Record<ServicePoint['kind'], string>> = {
+  'cold-water': 'C',
+  'hot-water': 'H',
+  waste: 'W',
+  power: 'P',
+  data: 'D',
+  'beer-line': 'B',
+  gas: 'G',
+  coolant: 'K',
+};
+
+const servicesOf = (
+  points: readonly ServicePoint[],
+  runNumber: number,
+  toRoom: (point: Point) => Point,
+): readonly FloorService[] => {
+  const counts = new Map<string, number>();
+  return points.map((point): FloorService => {
+    const count = (counts.get(point.kind) ?? 0) + 1;
+    counts.set(point.kind, count);
+    return { ...point, tag: `${runNumber}${serviceCode[point.kind]}${count}`, at: toRoom(point.atPaper) };
+  });
+};
 
 /**
  * Lays the runs of a sheet out on the floor. Null where the sheet has no run with a straight.
@@ -145,6 +176,7 @@ export const floorPlan = (
         ...zone,
         ring: pieceFootprint(traced, zone.straight, zone, scale).map(toRoom),
       })),
+      services: servicesOf(alternative ? servicePoints(run, alternative, range, scale) : [], number, toRoom),
       lastDatum: {
         name: `${number}${datumLetter(straights.length)}`,
         at: toRoom(traced.frontLine.at(-1) ?? origin),

@@ -31,6 +31,11 @@ export class LabelField {
     this.#taken.push(box);
   }
 
+  /** Whether a box lies over none of the letters taken so far. */
+  isClearOfLetters(box: TurnedBox): boolean {
+    return !this.#letters.some((other) => doTurnedBoxesOverlap(box, other));
+  }
+
   /**
    * Finds the level label `width` by `height` a place near `foot`, led out along one of the directions (unit vectors, best
    * first) and as near as can be; takes it. Where everything within reach is taken it goes further out, so that it always
@@ -54,7 +59,9 @@ export class LabelField {
           const box = turnedBox(at, 0, width + 0.8, height + 0.8);
           const leader = stripe(foot, tip, 0.3);
           if (this.#taken.some((other) => doTurnedBoxesOverlap(box, other))) continue;
-          if (this.#letters.some((other) => doTurnedBoxesOverlap(leader, other))) continue;
+          // A leader across letters is better than a label that is not near its place.
+          const isNear = distance < 45;
+          if (isNear && this.#letters.some((other) => doTurnedBoxesOverlap(leader, other))) continue;
           this.takeLetters(box);
           return { at, leaderEnd: tip };
         }

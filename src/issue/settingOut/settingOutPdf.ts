@@ -13,8 +13,9 @@ import type { DisplayUnit } from '../../units/formatLength.ts';
 import { type LetterBox, PaperPen } from '../drawing/paperPen.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
 import { choosePlans, type FieldSize, type PlanSheet } from './choosePlans.ts';
+import { drawPlanPicture } from './drawPlanPicture.ts';
 import { type ElevationView, elevationView, stackViews } from './elevationSheets.ts';
-import { type FloorPlan, floorPlan } from './floorPlan.ts';
+import { floorPlan } from './floorPlan.ts';
 import { type Paper, type PaperSystem, preferredScales } from './papers.ts';
 import { type PdfPages, startPdf } from './pdfPages.ts';
 import { capital, ink } from './planInk.ts';
@@ -24,7 +25,7 @@ import { scaleWords, settingOutCautions } from './settingOutWords.ts';
 import { drawFrame, frameOf } from './sheetFrame.ts';
 import { checkLine, keyBlock } from './sheetNotes.ts';
 import { tableBlocks } from './tableBlocks.ts';
-import { type ColumnBlock, flowBlocks, textBlock } from './textFlow.ts';
+import { balancedFlow, type ColumnBlock, packBlocks, textBlock } from './textFlow.ts';
 import { drawTitleBlock, type TitleFields, titleBlock } from './titleBlock.ts';
 
 export type SettingOutPdf =
@@ -66,7 +67,8 @@ interface SheetDraft {
 }
 
 const stripMm = titleBlock.heightMm + 2;
-const padMm = 4;
+/** Clear of the frame: beyond the centring marks, which reach 5 mm into it. */
+const padMm = 6.5;
 const viewTitleMm = 8;
 const columnMm = 105;
 
@@ -82,25 +84,10 @@ const planFieldOf = (paper: Paper): Box => {
   return { ...box, minY: box.minY + viewTitleMm };
 };
 
-const putBlocks = (pen: PaperPen, blocks: readonly ColumnBlock[], { frame }: Setting): void => {
+const stripOf = ({ frame }: Pick<Setting, 'frame'>) => {
   const width = frame.maxX - frame.minX - titleBlock.widthMm;
   const count = Math.max(1, Math.floor(width / columnMm));
-  for (const { block, sheet, column, downMm } of flowBlocks(blocks, {
-    count,
-    heightMm: stripMm - 4,
-    gapMm: 2.5,
-  })) {
-    if (sheet > 0) throw new Error('The notes of a sheet are longer than the place that is kept for them.');
-    pen.put(block.picture, {
-      x: frame.minX + 3 + column * (width / count),
-      y: frame.minY + stripMm - 3 - downMm,
-    });
-  }
-};
-
-const columnWidthOf = ({ frame }: Pick<Setting, 'frame'>): number => {
-  const width = frame.maxX - frame.minX - titleBlock.widthMm;
-  return width / Math.max(1, Math.floor(width / columnMm)) - 5;
+  return { columnMm: width / count, count, heightMm: stripMm - 4, gapMm: 2.5 };
 };
 
 const drawSheet = (
@@ -120,7 +107,12 @@ const drawSheet = (
     ],
     line,
   );
-  putBlocks(pen, draft.notes, setting);
+  const strip = stripOf(setting);
+  for (const { block, column, downMm } of packBlocks(draft.notes, strip).placed)
+    pen.put(block.picture, {
+      x: frame.minX + 3 + column * strip.columnMm,
+      y: frame.minY + stripMm - 3 - downMm,
+    });
   drawTitleBlock(
     pen,
     { x: frame.maxX - titleBlock.widthMm, y: frame.minY },
@@ -171,27 +163,22 @@ const drawUnderlay = (
 };
 
 const notesFor = (
-  drawn: {
-    readonly scale: ScaleOfSheet;
-    readonly sheet: Sheet;
-    readonly unit: DisplayUnit;
-    readonly plan: FloorPlan;
-  },
-  kind: 'plan' | 'elevation' | 'tables',
+  drawn: { readonly unit: DisplayUnit },
+  kind: 'plan' | 'services' | 'elevation' | 'tables',
 ): readonly string[] => {
-  const { plan } = drawn;
-  const leftOut = plan.runs.flatMap(({ run, alternative }) =>
-    (alternative?.leftOut ?? []).map(({ item, reason }) => `${run.name}: no place for ${item} (${reason}).`),
-  );
   return [
     `Lengths in ${drawn.unit === 'mm' ? 'millimetres' : 'feet and inches'}; figures count, do not scale from the print.`,
-    ...(kind === 'plan'
+    ...(kind === 'plan' || kind === 'services'
       ? [
           'Running figures start at the circle, the datum of each straight: the point of the front line where it was traced to begin.',
         ]
       : []),
     ...settingOutCautions,
-    ...(kind === 'plan' ? leftOut.slice(0, 2).map((text) => text.slice(0, 160)) : []),
+    ...(kind === 'services'
+      ? [
+          'Set out across the run at the middle of the services gap. Sizes, routes and heights are for the licensed trades and local codes to decide.',
+        ]
+      : []),
   ];
 };
 
@@ -295,14 +282,18 @@ export const settingOutPdf = async (
       paperSize: paper.name,
     },
   };
-  const width = columnWidthOf(setting);
+  const strip = stripOf(setting);
+  const width = strip.columnMm - 5;
   const words = scaleWords(scale, sheet);
-  const said = { scale, sheet, unit, plan };
-  const evidence = textBlock(font, width, { heading: 'Scale of the plan', paragraphs: [words] });
+  const said = { unit };
   const notes = (kind: Parameters<typeof notesFor>[1]) =>
-    textBlock(font, width, { heading: 'Notes', paragraphs: notesFor(said, kind) });
+    textBlock(font, width, { heading: 'Notes', paragraphs: [words, ...notesFor(said, kind)] });
 
-  const planDraft = ({ plan: shown, picture, ratio, scaleWords: atScale }: PlanSheet): SheetDraft => {
+  const planDraft = (
+    { plan: shown, picture: pieces, ratio, scaleWords: atScale }: PlanSheet,
+    shows: 'pieces' | 'services',
+  ): SheetDraft => {
+    const picture = shows === 'pieces' ? pieces : drawPlanPicture(shown, ratio, { unit, font, shows });
     const field = planFieldOf(paper);
     const { bounds } = picture;
     const origin = {
@@ -312,9 +303,9 @@ export const settingOutPdf = async (
     const names = shown.runs.map(({ number, run }) => `${number} ${run.name}`).join(', ');
     const forms = new Map<string, PDFRef>();
     return {
-      supplementaryTitle: `Plan of ${names}`,
+      supplementaryTitle: `${shows === 'pieces' ? 'Plan' : 'Services'}: ${names}`,
       scale: atScale,
-      notes: [checkLine(font), evidence, notes('plan'), keyBlock(font, width)],
+      notes: [checkLine(font), notes(shows === 'pieces' ? 'plan' : 'services'), keyBlock(font, width, shows)],
       forms,
       draw: (pen) => {
         const mmPerUnit = mmPerUserUnit(scale) / ratio;
@@ -322,17 +313,17 @@ export const settingOutPdf = async (
           forms.set(name, ref);
         pen.put(picture.picture, origin);
         pen.text({
-          text: 'Plan',
+          text: shows === 'pieces' ? 'Plan' : 'Services',
           at: { x: field.minX, y: field.minY - viewTitleMm + 2 },
           capitalMm: capital.title,
           colour: ink,
         });
         pen.text({
           text: `${atScale}; the plan underneath is ${sheet.planFileName}, page ${sheet.pageNumber}`,
-          at: { x: field.minX + 16, y: field.minY - viewTitleMm + 2 },
+          at: { x: field.minX + 24, y: field.minY - viewTitleMm + 2 },
           capitalMm: capital.small,
           colour: ink,
-          mostMm: field.maxX - field.minX - 18,
+          mostMm: field.maxX - field.minX - 26,
         });
       },
     };
@@ -345,7 +336,7 @@ export const settingOutPdf = async (
     return {
       supplementaryTitle: 'Developed elevations',
       scale: [...new Set(stack.map(({ view }) => view.scaleWords))].join(', '),
-      notes: [checkLine(font), evidence, notes('elevation')],
+      notes: [checkLine(font), notes('elevation')],
       draw: (pen) => {
         for (const { view, downMm } of stack)
           pen.put(view.picture, { x: field.minX, y: field.maxY - downMm });
@@ -356,17 +347,31 @@ export const settingOutPdf = async (
   const tableColumns = Math.max(1, Math.floor((field.maxX - field.minX) / 130));
   const tableWidth = (field.maxX - field.minX) / tableColumns - 8;
   const { heightMm } = sizeOf(field);
-  const blocks = settingOutTables(plan, unit).flatMap((table) =>
-    tableBlocks(font, tableWidth, table, heightMm),
+  const planDrafts = [
+    ...chosen.sheets.map((one) => planDraft(one, 'pieces')),
+    ...chosen.sheets
+      .filter((one) => one.plan.runs.some(({ services }) => services.length > 0))
+      .map((one) => planDraft(one, 'services')),
+  ];
+  const leftOut = plan.runs.flatMap(({ run, alternative }) =>
+    (alternative?.leftOut ?? []).map(({ item, reason }) => `${run.name}: ${item}. ${reason}`),
   );
-  const flowed = flowBlocks(blocks, { count: tableColumns, heightMm, gapMm: 6 });
+  const blocks = [
+    // Notes that found no room beside the title block.
+    ...[...planDrafts, ...elevationDrafts].flatMap((draft) => packBlocks(draft.notes, strip).leftOver),
+    ...(leftOut.length > 0
+      ? [textBlock(font, tableWidth, { heading: 'Stations that found no place', paragraphs: leftOut })]
+      : []),
+    ...settingOutTables(plan, unit).flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
+  ];
+  const flowed = balancedFlow(blocks, { count: tableColumns, heightMm, gapMm: 6 });
   const tableSheets = Math.max(-1, ...flowed.map((one) => one.sheet)) + 1;
   const tableDrafts = Array.from(
     { length: tableSheets },
     (_, index): SheetDraft => ({
       supplementaryTitle: 'Tables',
       scale: '',
-      notes: [checkLine(font), evidence, notes('tables')],
+      notes: [checkLine(font), notes('tables')],
       draw: (pen) => {
         for (const { block, sheet: on, column, downMm } of flowed)
           if (on === index)
@@ -377,7 +382,7 @@ export const settingOutPdf = async (
       },
     }),
   );
-  const drafts = [...chosen.sheets.map(planDraft), ...elevationDrafts, ...tableDrafts];
+  const drafts = [...planDrafts, ...elevationDrafts, ...tableDrafts];
   const letters = drafts.map((draft, index) => drawSheet(setting, draft, index + 1, drafts.length));
   return { ok: true, bytes: await pages.bytes(), paper, letters };
 };

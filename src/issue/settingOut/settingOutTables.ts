@@ -1,5 +1,6 @@
 import type { Point } from '../../geometry/point.ts';
 import { verdictWord } from '../../quote/schedule.ts';
+import { serviceWord } from '../../services/servicePoint.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
 import type { FloorPlan, FloorRun } from './floorPlan.ts';
@@ -47,6 +48,31 @@ const marksOf = (run: FloorRun, unit: DisplayUnit): SheetTable => {
   };
 };
 
+/** What comes up where, set out from the datum of its straight. */
+const servicesOf = (run: FloorRun, unit: DisplayUnit): SheetTable => ({
+  title: `Run ${run.number}, ${run.run.name}: services, heights above finished floor`,
+  columns: [
+    { title: 'Tag', share: 13 },
+    { title: 'Service', share: 24 },
+    { title: 'Connection', share: 24 },
+    { title: 'Datum', share: 11 },
+    { title: 'Along', share: 14, align: 'end' },
+    { title: 'From front', share: 15, align: 'end' },
+    { title: 'Height', share: 13, align: 'end' },
+    { title: 'kW', share: 10, align: 'end' },
+  ],
+  rows: run.services.map((point) => [
+    point.tag,
+    `${serviceWord[point.kind]}${point.count > 1 ? ` × ${point.count}` : ''}`,
+    point.connection,
+    run.straights[point.straight]?.datum ?? '',
+    drawnLength(point.alongMm, unit),
+    drawnLength(point.fromFrontMm, unit),
+    drawnLength(point.heightMm, unit),
+    point.loadKw === null ? '' : String(point.loadKw),
+  ]),
+});
+
 const datumsOf = (plan: FloorPlan) =>
   plan.runs.flatMap(({ straights, lastDatum }) => [
     ...straights.map(({ datum, start }) => ({ name: datum, at: start })),
@@ -79,6 +105,7 @@ export const settingOutTables = (plan: FloorPlan, unit: DisplayUnit): readonly S
   );
   const tables: readonly SheetTable[] = [
     ...plan.runs.filter(({ alternative }) => alternative).map((run) => marksOf(run, unit)),
+    ...plan.runs.map((run) => servicesOf(run, unit)),
     {
       title: `Datums: coordinates from ${plan.origin}, x to the right of the sheet, y up`,
       columns: [

@@ -1,8 +1,12 @@
 import type { Point } from '../../geometry/point.ts';
+import { serviceWord } from '../../services/servicePoint.ts';
+import { serviceKinds } from '../../stock/stockSchema.ts';
 import { polygonPath } from '../drawing/drawnPath.ts';
 import { hatchTiles } from '../drawing/hatchTiles.ts';
 import { PaperPen, type PenFont } from '../drawing/paperPen.ts';
+import { serviceCode } from './floorPlan.ts';
 import { capital, green, ink, lines, quiet, vermilion } from './planInk.ts';
+import { drawServiceSymbol } from './serviceSymbol.ts';
 import type { ColumnBlock } from './textFlow.ts';
 
 /** How long the check line is, mm of paper. */
@@ -81,7 +85,7 @@ const lined =
     );
 
 /** What the plan's marks mean. */
-const entries: readonly (readonly [words: string, sample: Sample])[] = [
+const pieceEntries: readonly (readonly [words: string, sample: Sample])[] = [
   ['front line, as traced', lined(lines.front)],
   ['back line', lined(lines.back)],
   ['module, corner piece', ringed(lines.piece)],
@@ -111,8 +115,18 @@ const entries: readonly (readonly [words: string, sample: Sample])[] = [
   ],
 ];
 
-/** The key of the plan, in two columns. */
-export const keyBlock = (font: PenFont, widthMm: number): ColumnBlock => {
+const serviceEntries: readonly (readonly [words: string, sample: Sample])[] = serviceKinds.map((kind) => [
+  `${serviceCode[kind]}: ${serviceWord[kind].toLowerCase()}`,
+  (pen, x, y) => drawServiceSymbol(pen, { x: x + 4.5, y: y + 1.7 }, kind),
+]);
+
+/** The key of the plan, or of its services, in two columns. */
+export const keyBlock = (
+  font: PenFont,
+  widthMm: number,
+  shows: 'pieces' | 'services' = 'pieces',
+): ColumnBlock => {
+  const entries = shows === 'pieces' ? pieceEntries : serviceEntries;
   const pen = new PaperPen(font);
   const half = Math.ceil(entries.length / 2);
   const step = 5.2;

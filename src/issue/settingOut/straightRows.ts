@@ -34,12 +34,20 @@ const chainLinks = (straight: FloorStraight, unit: DisplayUnit): readonly ChainL
 /** Stops nearer than this to one another are one: they could not be marked apart. */
 const sameStopMm = 0.5;
 
-const stopsOf = (straight: FloorStraight): readonly number[] => {
-  const all = [0, straight.lengthMm, ...straight.spans.flatMap(({ fromMm, toMm }) => [fromMm, toMm])].sort(
-    (one, other) => one - other,
-  );
+const distinctStops = (stops: readonly number[]): readonly number[] => {
+  const all = stops.toSorted((one, other) => one - other);
   return all.filter((stop, index) => index === 0 || stop - all[index - 1]! > sameStopMm);
 };
+
+const stopsOf = ({ lengthMm, spans }: FloorStraight): readonly number[] =>
+  distinctStops([0, lengthMm, ...spans.flatMap(({ fromMm, toMm }) => [fromMm, toMm])]);
+
+export interface RowsGiven {
+  readonly unit: DisplayUnit;
+  readonly font: PenFont;
+  /** Given: these places are set out by running figures, and there is no chain. */
+  readonly pointsMm?: readonly number[];
+}
 
 /**
  * Lays out the three rows of a straight at 1 : `ratio`: the chain of all that takes its length, the running dimensions
@@ -49,16 +57,21 @@ const stopsOf = (straight: FloorStraight): readonly number[] => {
 export const straightRows = (
   straight: FloorStraight,
   ratio: number,
-  { unit, font }: { readonly unit: DisplayUnit; readonly font: PenFont },
+  { unit, font, pointsMm }: RowsGiven,
 ): StraightRows => {
   const alongRad = Math.atan2(straight.along.y, straight.along.x);
   const angleRad = uprightAngle(alongRad);
   const sign = Math.cos(angleRad - alongRad) > 0 ? 1 : -1;
+  // Figures across the line read from the foot or the right edge of the sheet too: a quarter turn either way.
+  const acrossRad =
+    Math.sin(uprightAngle(angleRad + Math.PI / 2) - angleRad) > 0 ? Math.PI / 2 : -Math.PI / 2;
   const turned = (links: readonly ChainLink[]): readonly ChainLink[] =>
     links
       .map((link) => (sign === 1 ? link : { ...link, fromMm: -link.toMm, toMm: -link.fromMm }))
       .sort((one, other) => one.fromMm - other.fromMm);
-  const chain = settleChains({ chains: [{ links: turned(chainLinks(straight, unit)) }] }, ratio);
+  const chain = pointsMm
+    ? null
+    : settleChains({ chains: [{ links: turned(chainLinks(straight, unit)) }] }, ratio);
   const plusMinus = formatPlusMinus(straight.plusMinusMm, { unit }).replace(/\s*mm$/, '');
   const total = settleChains(
     {
@@ -78,13 +91,13 @@ export const straightRows = (
     },
     ratio,
   );
-  const stops = stopsOf(straight);
+  const stops = pointsMm ? distinctStops([0, straight.lengthMm, ...pointsMm]) : stopsOf(straight);
   const figures = stops.map((stop) => drawnLength(stop, unit));
   const measure = new PaperPen(font);
   const longest = Math.max(...figures.map((text) => measure.textWidth(text, capital.small)));
   const kneeMm = 2;
   const runningMm = 1 + kneeMm + longest + 0.5;
-  const depths = [-chain.bottom, runningMm, -total.bottom];
+  const depths = [chain ? -chain.bottom : 0, runningMm, -total.bottom];
   const depthMm = depths.reduce((sum, depth) => sum + depth + betweenMm, 0);
 
   const drawRunning = (pen: PaperPen, lineY: number, out: 1 | -1): void => {
@@ -113,12 +126,12 @@ export const straightRows = (
         ],
         lines.dimension,
       );
-      // Read from the right of the line, whichever way the row lies.
       pen.text({
         text: figures[index] ?? '',
-        at: { x: centre + capital.small / 2, y: lineY + out * (kneeMm + 0.3) },
-        align: out === 1 ? 'start' : 'end',
-        angleRad: Math.PI / 2,
+        at: { x: centre, y: lineY + out * (kneeMm + 0.3) },
+        align: (out === 1) === acrossRad > 0 ? 'start' : 'end',
+        vertical: 'middle',
+        angleRad: acrossRad,
         capitalMm: capital.small,
         colour: ink,
       });
@@ -133,7 +146,7 @@ export const straightRows = (
       const pen = new PaperPen(font);
       const out = isUp ? 1 : -1;
       let offMm = nearMm;
-      const put = (row: typeof chain, depth: number): void => {
+      const put = (row: typeof total, depth: number): void => {
         const picture = new PaperPen(font);
         drawShapes(picture, row.rulings, 1, rulingColour);
         drawTexts(picture, row.texts);
@@ -148,7 +161,7 @@ export const straightRows = (
           ],
           lines.dimension,
         );
-      put(chain, depths[0]!);
+      if (chain) put(chain, depths[0]!);
       offMm += depths[0]! + betweenMm;
       drawRunning(pen, out * (offMm + 0.9), out);
       offMm += depths[1]! + betweenMm;

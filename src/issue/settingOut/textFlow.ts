@@ -87,3 +87,43 @@ export const flowBlocks = (
     return place;
   });
 };
+
+/** The same with columns of one sheet as even as the blocks allow. */
+export const balancedFlow = (
+  blocks: readonly ColumnBlock[],
+  columns: { readonly count: number; readonly heightMm: number; readonly gapMm: number },
+): ReturnType<typeof flowBlocks> => {
+  const total = blocks.reduce((sum, { heightMm }) => sum + heightMm + columns.gapMm, 0);
+  for (let heightMm = total / columns.count; heightMm < columns.heightMm; heightMm += 5) {
+    const flowed = flowBlocks(blocks, { ...columns, heightMm });
+    if (flowed.every(({ sheet }) => sheet === 0)) return flowed;
+  }
+  return flowBlocks(blocks, columns);
+};
+
+/**
+ * Puts blocks into the columns of one sheet: in order where that works, else the tallest first, each in the first column
+ * with room for it. What finds none is left over.
+ */
+export const packBlocks = (
+  blocks: readonly ColumnBlock[],
+  columns: { readonly count: number; readonly heightMm: number; readonly gapMm: number },
+): { readonly placed: ReturnType<typeof flowBlocks>; readonly leftOver: readonly ColumnBlock[] } => {
+  const inOrder = flowBlocks(blocks, columns);
+  if (inOrder.every(({ sheet }) => sheet === 0)) return { placed: inOrder, leftOver: [] };
+  const downs = Array.from({ length: columns.count }, () => 0);
+  const leftOver: ColumnBlock[] = [];
+  const placed = blocks
+    .toSorted((one, other) => other.heightMm - one.heightMm)
+    .flatMap((block) => {
+      const column = downs.findIndex((down) => down + block.heightMm <= columns.heightMm);
+      if (column < 0) {
+        leftOver.push(block);
+        return [];
+      }
+      const downMm = downs[column]!;
+      downs[column] = downMm + block.heightMm + columns.gapMm;
+      return [{ block, sheet: 0, column, downMm }];
+    });
+  return { placed, leftOver };
+};
