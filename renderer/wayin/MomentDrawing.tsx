@@ -1,12 +1,13 @@
 import { useId } from 'react';
 import type { ObstacleAnswer } from '../../src/access/checkWayIn.ts';
 import type { MomentView, Outline } from '../../src/access/momentOutline.ts';
-import type { Obstacle } from '../../src/access/wayInSchema.ts';
+import type { AccessPiece, Obstacle } from '../../src/access/wayInSchema.ts';
 import type { Point } from '../../src/geometry/point.ts';
 import { lineDashMm, lineWeightMm } from '../../src/issue/drawing/drawing.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { HatchPatterns } from '../elevation/HatchPatterns.tsx';
 import { pxPerPaperMm } from '../elevation/pxPerPaperMm.ts';
+import { heightView } from './heightView.ts';
 import { momentEdges } from './momentEdges.ts';
 
 const viewWords = { plan: 'Plan', section: 'Section', elevation: 'Elevation' } as const;
@@ -144,12 +145,15 @@ const View = (props: {
 /** The drawing of the tightest moment: the plan of the turn with the piece in it, the door's section, the lift's car. */
 export const MomentDrawing = (props: {
   readonly obstacle: Obstacle;
+  readonly piece: AccessPiece;
   readonly answer: ObstacleAnswer;
   readonly unit: DisplayUnit;
   readonly words: string;
   readonly roomPx: { readonly width: number; readonly height: number };
 }) => {
-  const views = props.answer.moment?.views ?? [];
+  const { obstacle, piece, answer } = props;
+  const tooHigh = heightView(obstacle, piece, answer);
+  const views = [...(answer.moment?.views ?? []), ...(tooHigh ? [tooHigh] : [])];
   const roomMm = {
     width: props.roomPx.width / pxPerPaperMm / Math.max(1, views.length),
     height: props.roomPx.height / pxPerPaperMm,

@@ -23,7 +23,7 @@ const NameOfObstacle = (props: {
     setText(null);
   };
   return (
-    <label className="field">
+    <label className="field is-wide">
       <span>Name</span>
       <input
         value={text ?? props.obstacle.name}
@@ -74,10 +74,10 @@ const SizeEntry = (props: {
             type="button"
             className="word-button"
             disabled={!props.canPick}
-            aria-label={`${isPicked ? 'Pick again' : 'Pick on the plan'}: ${sizeWords[name]}`}
             onClick={() => props.onPick(name)}
           >
             {isPicked ? 'Pick again' : 'Pick on the plan'}
+            <span className="visually-hidden"> {sizeWords[name]}</span>
           </button>
         </span>
       )}
@@ -115,7 +115,7 @@ export const ObstacleForm = (props: {
     <div className="way-form">
       <NameOfObstacle obstacle={drawn} onChange={(name) => props.onChange({ ...drawn, name })} />
       {drawn.kind === 'lift' && (
-        <label className="field">
+        <label className="field is-wide">
           <span>Start from a usual lift</span>
           <select
             value=""

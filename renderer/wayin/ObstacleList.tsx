@@ -1,25 +1,19 @@
 import { useRef, useState } from 'react';
 import type { MeasuredObstacle, MeasuredWayIn } from '../../src/access/wayInOfProject.ts';
 import type { ObstacleId } from '../../src/document/ids.ts';
-import { obstacleDescription, type SizeName } from '../../src/document/obstacleKinds.ts';
+import type { SizeName } from '../../src/document/obstacleKinds.ts';
 import type { DrawnObstacle } from '../../src/document/wayInRecords.ts';
-import { NO_BREAK_SPACE } from '../../src/units/digitGroups.ts';
-import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
+import { type DisplayUnit, formatPlusMinus } from '../../src/units/formatLength.ts';
 import { ObstacleForm } from './ObstacleForm.tsx';
+import { sizesWords } from './wayInWords.ts';
 
-/** `1 200 × 2 100 mm ± 5 mm`: what must be given of an obstacle, with the largest +/-. */
-const sizesLine = ({ drawn, sizes }: MeasuredObstacle, unit: DisplayUnit) => {
-  const given = obstacleDescription[drawn.kind].needed.flatMap((name) => {
-    const size = sizes[name];
-    return size ? [formatLength(size.lengthMm, { unit })] : [];
-  });
-  const bare = given.map((text, index) =>
-    index < given.length - 1 ? text.replace(`${NO_BREAK_SPACE}mm`, '') : text,
-  );
-  const plusMinusMm = Math.max(0, ...Object.values(sizes).map((size) => size.plusMinusMm));
+/** What must be given of an obstacle, with the largest +/-. */
+const SizesLine = (props: { readonly measured: MeasuredObstacle; readonly unit: DisplayUnit }) => {
+  const { measured, unit } = props;
+  const plusMinusMm = Math.max(0, ...Object.values(measured.sizes).map((size) => size.plusMinusMm));
   return (
     <>
-      {bare.join(' × ')}
+      {sizesWords(measured, unit)}
       {plusMinusMm > 0 && <span className="plus-minus"> {formatPlusMinus(plusMinusMm, { unit })}</span>}
     </>
   );
@@ -100,9 +94,11 @@ export const ObstacleList = (props: {
               >
                 <span className="quiet">{index + 1}</span> {obstacle.name}
               </button>
-              <span className="length">{sizesLine(obstacle, props.unit)}</span>
+              <span className="line-note length">
+                <SizesLine measured={obstacle} unit={props.unit} />
+                {confirmOnSite && !obstacle.fault && ', confirm on site'}
+              </span>
               {obstacle.fault && <span className="line-note alert">{obstacle.fault}</span>}
-              {confirmOnSite && !obstacle.fault && <span className="line-note">confirm on site</span>}
               {isOpen && (
                 <ObstacleForm
                   measured={obstacle}

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useRef } from 'react';
+import { type KeyboardEvent, useEffect, useRef } from 'react';
 import type { ObstacleAnswer } from '../../src/access/checkWayIn.ts';
 import type { MeasuredWayIn } from '../../src/access/wayInOfProject.ts';
 import type { PieceGroup } from '../../src/quote/wayInVerdicts.ts';
@@ -37,6 +37,14 @@ export const PiecesByObstacles = (props: {
   const { wayIn, groups, unit, shown } = props;
   const table = useRef<HTMLTableElement>(null);
   const judged = wayIn.measured.filter(({ obstacle }) => obstacle !== null);
+  // The worst cell may lie far to the right: it comes into sight with the table.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only when the table appears, or its way in is another one
+  useEffect(() => {
+    if (!shown) return;
+    table.current
+      ?.querySelector(`[data-cell="${shown.group}.${shown.obstacle}"]`)
+      ?.scrollIntoView({ block: 'nearest', inline: 'center' });
+  }, [wayIn.id]);
   const onKeyDown = (event: KeyboardEvent, { group, obstacle }: Cell) => {
     const [down, across] =
       event.key === 'ArrowDown'
@@ -60,7 +68,7 @@ export const PiecesByObstacles = (props: {
   return (
     <table className="way-table" ref={table}>
       <caption className="visually-hidden">
-        Pieces by obstacles of {wayIn.name}, clearances in mm or ft-in
+        Pieces by obstacles of {wayIn.name}: how much room is left, or by how much a piece is too large
       </caption>
       <thead>
         <tr>
@@ -118,18 +126,21 @@ export const PiecesByObstacles = (props: {
                     data-cell={`${groupIndex}.${obstacle}`}
                     tabIndex={isShown ? 0 : -1}
                     aria-pressed={isShown}
-                    aria-label={answerSentence(
-                      `${group.marks.join(', ')} ${group.piece.name}`,
-                      judged[obstacle]?.name ?? '',
-                      answer,
-                      unit,
-                    )}
                     onPointerEnter={() => props.onShow(cell)}
                     onFocus={() => props.onShow(cell)}
                     onClick={() => props.onShow(cell)}
                     onKeyDown={(event) => onKeyDown(event, cell)}
                   >
                     {cellWords(answer, unit)}
+                    <span className="visually-hidden">
+                      {' '}
+                      {answerSentence(
+                        `${group.marks.join(', ')} ${group.piece.name}`,
+                        judged[obstacle]?.name ?? '',
+                        answer,
+                        unit,
+                      )}
+                    </span>
                   </button>
                 </td>
               );

@@ -51,6 +51,7 @@ const Moment = (props: {
         {size.widthPx > 0 && (
           <MomentDrawing
             obstacle={obstacle}
+            piece={group.piece.piece}
             answer={answer}
             unit={unit}
             words={words}

@@ -80,6 +80,7 @@ export const WayInStep = (props: {
   const { document, access, unit, onCommand } = props;
   const [openId, setOpenId] = useState<ObstacleId | null>(null);
   const wayInId = document.chosenWayInId;
+  const toConfirm = access?.wayIn.measured.filter(({ drawn }) => drawn.confirmOnSite).length ?? 0;
 
   const add = (kind: DrawnObstacleKind) => {
     const id = `obstacle-${freshId()}` as ObstacleId;
@@ -146,6 +147,12 @@ export const WayInStep = (props: {
       {access && access.wayIn.measured.length > 0 && (
         <>
           <p role="status">{accessSentence(access)}</p>
+          {toConfirm > 0 && (
+            <p className="step-lead">
+              {toConfirm === 1 ? 'One obstacle is' : `${toConfirm} obstacles are`} still to be confirmed on
+              site.
+            </p>
+          )}
           <Stopped access={access} unit={unit} />
           {props.range && (
             <LimitOfFit

@@ -72,10 +72,10 @@ export const WaysCompared = (props: {
                   <button
                     type="button"
                     className="word-button"
-                    aria-label={`Take ${way.name}`}
                     onClick={() => props.onCommand({ type: 'choose-way-in', wayInId: way.id })}
                   >
                     Take this one
+                    <span className="visually-hidden"> {way.name}</span>
                   </button>
                 )}
               </td>

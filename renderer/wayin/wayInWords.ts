@@ -1,31 +1,12 @@
 import type { ObstacleAnswer } from '../../src/access/checkWayIn.ts';
+import type { MeasuredObstacle } from '../../src/access/wayInOfProject.ts';
 import type { FigureName, SizeName } from '../../src/document/obstacleKinds.ts';
 import type { ProjectAccess } from '../../src/quote/projectAccess.ts';
 import type { PieceGroup, PieceVerdict } from '../../src/quote/wayInVerdicts.ts';
 import { MINUS } from '../../src/units/digitGroups.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 
-export const sizeWords: Readonly<Record<SizeName, string>> = {
-  widthMm: 'Clear width',
-  heightMm: 'Clear height',
-  leafMm: 'Off the width for the leaf',
-  thresholdMm: 'Threshold',
-  fromMm: 'Width before the turn',
-  toMm: 'Width after the turn',
-  fromLegMm: 'Length before the turn',
-  toLegMm: 'Length after the turn',
-  passageMm: 'Width of the passage',
-  wallMm: 'Thickness of the wall',
-  doorWidthMm: 'Door, clear width',
-  doorHeightMm: 'Door, clear height',
-  carWidthMm: 'Car width',
-  carDepthMm: 'Car depth',
-  carHeightMm: 'Car height',
-  landingMm: 'Depth of the landing',
-  headroomMm: 'Headroom',
-  wellMm: 'Width between the flights',
-  depthMm: 'Clear depth',
-};
+export { sizeWords } from '../../src/access/sizeWords.ts';
 
 export const figureWords: Readonly<Record<FigureName, { readonly words: string; readonly unit: string }>> = {
   angleDeg: { words: 'Angle of the turn', unit: '°' },
@@ -38,6 +19,35 @@ export const figureWords: Readonly<Record<FigureName, { readonly words: string; 
 /** Sizes that a plan shows, so that they can be picked on it; heights it does not. */
 const heights: readonly SizeName[] = ['heightMm', 'thresholdMm', 'doorHeightMm', 'carHeightMm', 'headroomMm'];
 export const isOnPlan = (name: SizeName): boolean => !heights.includes(name);
+
+/** The sizes that an obstacle must have, in a line: `1 420 mm into 1 270 mm, 2 050 mm high`. */
+export const sizesWords = ({ drawn, sizes }: MeasuredObstacle, unit: DisplayUnit): string => {
+  const one = (name: SizeName) => {
+    const size = sizes[name];
+    return size ? formatLength(size.lengthMm, { unit }) : '?';
+  };
+  const by = (...names: readonly SizeName[]) =>
+    names
+      .map(one)
+      .map((words, index) => (index < names.length - 1 ? words.replace(/\u00a0mm$/, '') : words))
+      .join(' × ');
+  switch (drawn.kind) {
+    case 'turn':
+      return `${one('fromMm')} into ${one('toMm')}, ${one('heightMm')} high`;
+    case 'side-doorway':
+      return `${by('widthMm', 'heightMm')} off ${one('passageMm')}`;
+    case 'lift':
+      return `door ${by('doorWidthMm', 'doorHeightMm')}, car ${by('carWidthMm', 'carDepthMm', 'carHeightMm')}`;
+    case 'stair':
+      return `${one('widthMm')} wide, landing ${one('landingMm')}, headroom ${one('headroomMm')}`;
+    case 'height-limit':
+      return `${one('heightMm')} high`;
+    case 'set-down':
+      return by('widthMm', 'depthMm');
+    default:
+      return by('widthMm', 'heightMm');
+  }
+};
 
 const orientationWords = {
   upright: 'upright',
@@ -136,7 +146,9 @@ export const accessSentence = ({ groups, pieces }: ProjectAccess): string => {
     return pieces.length === 1 ? 'The piece passes.' : `All ${pieces.length} pieces pass.`;
   const parts = [];
   if (stopped > 0)
-    parts.push(`${stopped} of ${counted(pieces.length, 'piece does', 'pieces do')} not pass whole`);
+    parts.push(
+      `${stopped} of ${counted(pieces.length, 'piece', 'pieces')} ${stopped === 1 ? 'does' : 'do'} not pass whole`,
+    );
   if (unsure > 0) parts.push(`only a site measure can tell for ${unsure}`);
   return `${parts.join('; ').replace(/^./, (letter) => letter.toUpperCase())}.`;
 };

@@ -2,6 +2,7 @@ import type { ObstacleId, WayInId } from '../document/ids.ts';
 import { type DrawnObstacleKind, type SizeName, sizeNames } from '../document/obstacleKinds.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { DrawnObstacle } from '../document/wayInRecords.ts';
+import { isBadInput } from '../scale/badInput.ts';
 import { type SizeOnSite, sizeOnSite } from './sizeOnSite.ts';
 import { parseWayIn } from './wayInContract.ts';
 import type { Obstacle } from './wayInSchema.ts';
@@ -65,13 +66,15 @@ const measuredObstacle = (document: ProjectDocument, drawn: DrawnObstacle): Meas
     const size = drawn.sizes[sizeName];
     if (!size) continue;
     const found = sizeOnSite(document, size, drawn.typedPlusMinusMm);
-    if (!found)
+    if (!found || isBadInput(found))
       return {
         drawn,
         name,
         sizes,
         obstacle: null,
-        fault: `${name} is picked on a sheet that has no scale. Set its scale, or type the size.`,
+        fault: found
+          ? `${name}: ${found.error.message}`
+          : `${name} is picked on a sheet that has no scale. Set its scale, or type the size.`,
       };
     sizes[sizeName] = found;
   }

@@ -53,7 +53,7 @@ export const demoWaysIn = (
         fromMm: picked([5_920, 13_200], [7_340, 13_200]),
         // From the racking to the wall, measured on site.
         toMm: typed(1_270),
-        heightMm: typed(2_300),
+        heightMm: typed(2_050),
       }),
       obstacle('doorway', 'Store door D06', {
         widthMm: picked([7_340, 10_400], [7_340, 11_300]),
