@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoPlanTruth } from '../../src/app/demo/demoPlanTruth.ts';
 import { drawDemoPlan } from '../../src/app/demo/drawDemoPlan.ts';
 import { paperPoint } from '../../src/geometry/point.ts';
+import { readBack } from '../issue/workbook/readBack.ts';
 import { type HostProcess, startHostProcess } from './hostProcess.ts';
 import { openBrowser } from './openBrowser.ts';
 import { projectPage } from './projectPage.ts';
@@ -125,6 +126,12 @@ describe('the main job in a browser', () => {
     const csv = readFileSync(await schedule.path(), 'utf8');
     expect(csv.split('\r\n')[0]).toContain('Width (mm)');
     expect(csv).toMatch(/1\.01,Run 1,1,/);
+    const [workbook] = await Promise.all([
+      again.waitForEvent('download'),
+      again.getByRole('button', { name: 'Workbook with quote (XLSX)' }).click(),
+    ]);
+    const sheets = (await readBack(readFileSync(await workbook.path()))).worksheets.map(({ name }) => name);
+    expect(sheets).toEqual(expect.arrayContaining(['Pieces', 'Services', 'Site measure', 'Quote']));
     const [plan] = await Promise.all([
       again.waitForEvent('download', { timeout: 60_000 }),
       again.getByRole('button', { name: 'Plan with runs (PDF)' }).click(),
