@@ -9,7 +9,7 @@ import type { Ports, ProjectEvent } from '../ports.ts';
 import { projectFactsOf } from '../search/projectFacts.ts';
 import { bundleRefusal } from './bundleRefusal.ts';
 import { readBundle } from './readBundle.ts';
-import { canonicalJson } from './safeJson.ts';
+import { isSameJson } from './safeJson.ts';
 import { writeBundle } from './writeBundle.ts';
 
 export type ImportOutcome = 'taken-in' | 'there-already' | 'taken-in-as-copy';
@@ -101,17 +101,15 @@ export const projectBundlesOver = (
       const known = await over.listRanges();
       for (const range of bundle.ranges) {
         const own = known.find(({ id, version }) => id === range.id && version === range.version);
-        if (own && canonicalJson(own) !== canonicalJson(range))
+        if (own && !isSameJson(own, range))
           throw bundleRefusal('bundle-stock-range-differs', `“${range.name}” version ${range.version}.`);
       }
       const there = await store.listEvents(projectId);
       if (there && !asCopy) {
-        const isPart = canonicalJson(there.slice(0, bundle.events.length)) === canonicalJson(bundle.events);
+        const isPart = isSameJson(there.slice(0, bundle.events.length), bundle.events);
         const stored = await store.loadProject(projectId);
         const isSame =
-          isPart &&
-          (there.length > bundle.events.length ||
-            canonicalJson(stored?.document) === canonicalJson(bundle.stored));
+          isPart && (there.length > bundle.events.length || isSameJson(stored?.document, bundle.stored));
         if (!isSame) throw bundleRefusal('bundle-project-differs', `“${name}”.`);
         return { projectId, name, outcome: 'there-already' };
       }

@@ -19,7 +19,7 @@ import {
 } from './bundleFormat.ts';
 import { bundleRefusal } from './bundleRefusal.ts';
 import { readZip, type ZipEntry } from './readZip.ts';
-import { canonicalJson, isForbiddenKey, parseSafeJson } from './safeJson.ts';
+import { isForbiddenKey, isSameJson, parseSafeJson } from './safeJson.ts';
 
 /** A project file that was found to be whole, true to its manifest, and a project. */
 export interface ReadBundle {
@@ -110,7 +110,7 @@ const unpackAll = async (
   return unpacked;
 };
 
-/** Walks the changes back from the document and forward again; they must lead to it, with undo and redo in order. */
+/** Walks the changes back from the document, and each one forward again; undo and redo must have something to take. */
 const checkHistory = (document: ProjectDocument, events: readonly ProjectEvent[]): void => {
   for (const [index, { patch }] of events.entries())
     for (const { path } of [...patch.forward, ...patch.inverse])
@@ -118,10 +118,13 @@ const checkHistory = (document: ProjectDocument, events: readonly ProjectEvent[]
         throw bundleRefusal('bundle-history-broken', `Change ${index + 1} reaches behind the document.`);
   let history: History | null = emptyHistory;
   try {
-    const first = events.reduceRight((state, { patch }) => applyPatch(state, reversePatch(patch)), document);
-    const again = events.reduce((state, { patch }) => applyPatch(state, patch), first);
-    if (canonicalJson(again) !== canonicalJson(document))
-      throw bundleRefusal('bundle-history-broken', 'They lead to another document.');
+    let after = document;
+    for (const [index, { patch }] of [...events.entries()].reverse()) {
+      const before = applyPatch(after, reversePatch(patch));
+      if (!isSameJson(applyPatch(before, patch), after))
+        throw bundleRefusal('bundle-history-broken', `Change ${index + 1} leads elsewhere.`);
+      after = before;
+    }
     for (const { kind, label, patch } of events)
       history =
         kind === 'command'

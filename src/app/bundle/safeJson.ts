@@ -42,10 +42,21 @@ export const parseSafeJson = (bytes: Uint8Array): SafeJson => {
   return { ok: true, value };
 };
 
-/** JSON text with the keys of every object in order: equal for equal values, however they came about. */
-export const canonicalJson = (value: unknown): string =>
-  JSON.stringify(value, (_, entry: unknown) =>
-    typeof entry === 'object' && entry !== null && !Array.isArray(entry)
-      ? Object.fromEntries(Object.entries(entry).sort(([one], [other]) => (one < other ? -1 : 1)))
-      : entry,
+/**
+ * Whether two JSON values are equal, whatever the order of their keys. Parts that are the same object are not looked
+ * into, so that two states of a document cost what differs between them.
+ */
+export const isSameJson = (one: unknown, other: unknown): boolean => {
+  if (one === other) return true;
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) return false;
+  if (Array.isArray(one) !== Array.isArray(other)) return false;
+  const keys = Object.keys(one);
+  return (
+    keys.length === Object.keys(other).length &&
+    keys.every(
+      (key) =>
+        Object.hasOwn(other, key) &&
+        isSameJson((one as Record<string, unknown>)[key], (other as Record<string, unknown>)[key]),
+    )
   );
+};
