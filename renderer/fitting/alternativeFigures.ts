@@ -49,7 +49,7 @@ export const wholePriceWords = (price: number, currency: string): string => {
 };
 
 const difference = (by: number, one: string, many: string): readonly string[] =>
-  by === 0 ? [] : [`${Math.abs(by)} ${Math.abs(by) === 1 ? one : many} ${by > 0 ? 'more' : 'fewer'}`];
+  by === 0 ? [] : [`${Math.abs(by)} ${by > 0 ? 'more' : 'fewer'} ${Math.abs(by) === 1 ? one : many}`];
 
 /** What an alternative has that the fit shown has not, in words and small numbers; empty where they come to the same. */
 export const differenceFrom = (

@@ -97,7 +97,7 @@ export const PieceLines = (props: {
                   <button
                     type="button"
                     className="word-button"
-                    aria-label={`Keep ${mark}, ${name}, here and refit around it`}
+                    aria-label={`Hold ${mark}, ${name}: keep it here and refit around it`}
                     title="Keep this piece here and refit around it"
                     onFocus={() => props.onHighlight(`piece:${index}`)}
                     onBlur={() => props.onHighlight(null)}

@@ -224,14 +224,14 @@ describe('alternatives side by side', () => {
     };
     expect(differenceFrom(one, other, given)).toEqual([
       '52\u00a0mm more left over',
-      '1 piece more',
-      '2 joints more',
+      '1 more piece',
+      '2 more joints',
       'EUR\u00a0340 cheaper',
     ]);
     expect(differenceFrom(other, one, given)).toEqual([
       '52\u00a0mm less left over',
-      '1 piece fewer',
-      '2 joints fewer',
+      '1 fewer piece',
+      '2 fewer joints',
       'EUR\u00a0340 dearer',
     ]);
   });
