@@ -372,7 +372,7 @@ describe('following the lines of the demo plan', () => {
 
 const samplePlan = new URL('../../../shared/plans/counter-run-a2-cm.pdf', import.meta.url);
 const hasSample = existsSync(samplePlan);
-if (!hasSample) console.log('skipped: no sample plans beside the repository');
+if (!hasSample) process.stdout.write('skipped: no sample plans beside the repository\n');
 
 describe.skipIf(!hasSample)('following the lines of a kitchen drawn by others at 1:20', () => {
   it.each([
