@@ -1,8 +1,9 @@
+import { distantPieces, passesColumns } from './keepsRules.ts';
 import type { NodeBudget } from './nodeBudget.ts';
 import { areClear } from './pieceRules.ts';
 import type { PlacedItem } from './placedItem.ts';
 import { columnsIn, contactsWith, ruledPlaces } from './ruledPlaces.ts';
-import { type RuledLayout, type RuledSettings, solveRuledStretch } from './ruledStretch.ts';
+import { clash, type RuledLayout, type RuledSettings, solveRuledStretch } from './ruledStretch.ts';
 import { addScores, compareScores, type ScoreVector, zeroScore } from './scoreVector.ts';
 import type { Stretch } from './stretch.ts';
 import { compareSequences, placeSequence, type StretchLayout, widthOf } from './stretchLayout.ts';
@@ -24,23 +25,6 @@ interface Chain {
 const maxContacts = 3_000;
 
 const stretchKey = (stretch: Stretch): string => Object.values(stretch).join('/');
-
-/** The pieces of a layout that keep a distance from others, in place. */
-const distantPieces = (layout: StretchLayout, settings: RuledSettings): readonly PlacedItem[] => {
-  const placed: PlacedItem[] = [];
-  const add = (item: string, fromUm: number, widthUm: number) => {
-    if (settings.rules.reachUm(item) > 0) placed.push({ item, fromUm, toUm: fromUm + widthUm });
-  };
-  let atUm = layout.fromUm;
-  for (const piece of layout.sequence) {
-    add(piece.event?.item ?? piece.item!.id, atUm, widthOf(piece));
-    const hosted = piece.event?.hosted ?? [];
-    const places = hosted.length > 0 ? piece.event!.hostedAt(atUm)!.fromUm : [];
-    for (const [rank, station] of hosted.entries()) add(station.item, places[rank]!, station.widthUm);
-    atUm += widthOf(piece) + settings.jointUm;
-  }
-  return placed;
-};
 
 /** Every place at which a piece that keeps a distance might stand in a stretch. */
 const possiblePieces = (
@@ -121,15 +105,12 @@ const settled = (layouts: readonly StretchLayout[], settings: RuledSettings, fil
       if (fromUm === layout.fromUm) return true;
       let atUm = fromUm;
       for (const piece of layout.sequence) {
-        const toUm = atUm + widthOf(piece);
-        const depthUm = settings.depthUmOf(piece.event?.item ?? piece.item!.id);
-        for (const column of columns) {
-          if (toUm > column.fromUm && atUm < column.toUm && depthUm > column.depthUm) return false;
-        }
-        if (piece.event && piece.event.hosted.length > 0 && piece.event.hostedAt(atUm) === undefined)
+        if (piece.event && piece.event.hosted.length > 0 && piece.event.hostedAt(atUm) === undefined) {
           return false;
-        atUm = toUm + settings.jointUm;
+        }
+        atUm += widthOf(piece) + settings.jointUm;
       }
+      if (!passesColumns({ ...layout, fromUm }, settings)) return false;
       if (!settings.rules.hasDistances) return true;
       const own = distantPieces({ ...layout, fromUm }, settings);
       return own.every((one) => others.every((other) => areClear(settings.rules, one, other)));
@@ -178,7 +159,7 @@ const solveRuledStretches = (
         known.get(near) ?? solveRuledStretch(stretch, settings, places[index]!, chain.near, budget);
       known.set(near, results);
       for (const { bits, near: farther, layout } of results) {
-        if ((chain.bits & bits) !== 0) continue;
+        if ((chain.bits & bits) !== 0 || clash(chain.bits | bits, settings)) continue;
         const candidate: Chain = {
           bits: chain.bits | bits,
           near: index === 0 ? [] : farther,

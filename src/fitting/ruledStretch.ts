@@ -24,6 +24,8 @@ export interface RuledSettings extends PlaceSettings {
   readonly distantFill: readonly string[];
   /** The bits of the stations of each item that keeps a distance. */
   readonly distantBits: ReadonlyMap<string, number>;
+  /** Bits of each two stations that can't both be placed. */
+  readonly exclusive: readonly number[];
   /** Leaves the distances of hosted pieces out: no layout that keeps them can be better than what is found then. */
   readonly ignoreHosted: boolean;
 }
@@ -43,6 +45,10 @@ interface Standing {
   readonly score: ScoreVector;
   readonly placed: readonly PlacedItem[];
 }
+
+/** Whether a set of stations has two that can't both be placed. */
+export const clash = (bits: number, { exclusive }: Pick<RuledSettings, 'exclusive'>): boolean =>
+  exclusive.some((pair) => (bits & pair) === pair);
 
 /** The ids in one place, the piece that takes length and those in or on it, ignoring sequence. */
 const idsIn = ({ piece }: Standing): readonly string[] =>
@@ -184,12 +190,14 @@ export const solveRuledStretch = (
       keep(standing, undefined, mayClose ? rightUm : -1, addScores(standing.score, side));
     };
     const standBefore = (standing: Standing, next: RuledRest): void => {
-      if ((next.bits & standing.bits) !== 0 || (standing.carried && next.firstCarried)) return;
+      if (standing.carried && next.firstCarried) return;
+      if ((next.bits & standing.bits) !== 0 || clash(next.bits | standing.bits, settings)) return;
       keep(standing, next, next.openRightUm, addScores(standing.score, next.score));
     };
     for (const event of events) {
       if (placeUm < event.fromMinUm || placeUm > event.fromMaxUm) continue;
       const toUm = placeUm + event.widthUm;
+      if (clash(event.bits, settings)) continue;
       if (toUm > stretch.rightMaxUm || !passesColumns(event.item, placeUm, toUm)) continue;
       for (const standing of standingsOf(event, placeUm, others)) stand(standing, toUm);
       const known = new Map<string, readonly Standing[]>();

@@ -143,7 +143,7 @@ export const solveRun = (
     best: last && { corners: last.corners, straights: last.straights, score: withWanted(last.score) },
     proven:
       sharedProven &&
-      !budget.isExhausted() &&
+      budget.isProven() &&
       (last === undefined || compareScores(last.bound, last.score, sequence) === 0),
     bound: withWanted(sharedProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
     solvers,

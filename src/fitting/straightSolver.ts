@@ -1,6 +1,8 @@
 import type { CornerChoice } from './cornerChoices.ts';
+import { distantPairs, leastTotalDisplacement } from './distantStations.ts';
 import { depthUmOf, type FillItem } from './fillStock.ts';
 import type { FillTables } from './fillTable.ts';
+import { keepsRules } from './keepsRules.ts';
 import { micrometres } from './micrometre.ts';
 import { type NodeBudget, nodeBudget } from './nodeBudget.ts';
 import { type PieceRules, pieceRules } from './pieceRules.ts';
@@ -8,9 +10,17 @@ import type { PlacedItem } from './placedItem.ts';
 import type { FitProblem } from './problemSchema.ts';
 import { ruledStretchSolver } from './ruledStraight.ts';
 import type { RuledSettings } from './ruledStretch.ts';
-import { addScores, compareScores, type ScoreSequence, type ScoreVector, zeroScore } from './scoreVector.ts';
+import {
+  addScores,
+  compareScores,
+  DISPLACEMENT,
+  type ScoreSequence,
+  type ScoreVector,
+  UNPLACED,
+  zeroScore,
+} from './scoreVector.ts';
 import { liveBits, type Station, type StationEvent, stationEvents, stationsOf } from './stationEvents.ts';
-import { cutsOf, type Stretch, stretchesOf } from './stretch.ts';
+import { bareStretch, cutsOf, type Stretch, stretchesOf } from './stretch.ts';
 import { compareSequences, type StretchLayout } from './stretchLayout.ts';
 import type { StretchSettings } from './stretchSettings.ts';
 import { solveStretch } from './stretchSolver.ts';
@@ -91,17 +101,18 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
   const stations = stationsOf(problem, index);
   const marginUm = micrometres(problem.hostMarginMm ?? 30);
   const events = stationEvents(stations, settings.fill, marginUm, settings.budget);
-  const sharedBits = sharedStations(problem, index, events);
   const placeable = events.reduce((bits, event) => bits | event.bits, 0);
   const known = new Map<string, StretchResult>();
   const rules = pieceRules(problem, settings.fill, stations);
-  const ruled = ruledSolver(settings, rules, stations, events, sharedBits);
-  const solveOne = (stretch: Stretch, others: readonly PlacedItem[] = []): StretchResult => {
-    if (!rules.isEmpty || stretch.columns !== undefined) {
-      const { fillings, proven } = ruled.solve([stretch], others);
-      const byShared = new Map([...fillings].map(([bits, { layouts }]) => [bits, layouts[0]!]));
-      return { byShared, proven };
-    }
+  const pairs = distantPairs(
+    stations.filter(({ bit }) => (placeable & bit) !== 0),
+    rules,
+  );
+  const exclusive = pairs.filter((pair) => !Number.isFinite(pair.leastDisplacement)).map(({ bits }) => bits);
+  // Of two stations that can't both be placed, each stretch must know of the other.
+  const sharedBits = exclusive.reduce((all, bits) => all | bits, sharedStations(problem, index, events));
+  const ruled = ruledSolver(settings, rules, stations, events, sharedBits, exclusive);
+  const solveBare = (stretch: Stretch): StretchResult => {
     const key = Object.values(stretch).join('/');
     const before = known.get(key);
     if (before !== undefined) return before;
@@ -126,24 +137,67 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
     known.set(key, result);
     return result;
   };
+  const isRuled = (stretch: Stretch): boolean => !rules.isEmpty || stretch.columns !== undefined;
+  const solveOne = (stretch: Stretch, others: readonly PlacedItem[] = []): StretchResult => {
+    const bare = solveBare(bareStretch(stretch));
+    if (!isRuled(stretch)) return bare;
+    const layouts = [...bare.byShared].map(([bits, layout]) => [bits, { ...layout, stretch }] as const);
+    if (layouts.every(([, layout]) => keepsRules([layout], ruled.settings, others))) {
+      return { byShared: new Map(layouts), proven: bare.proven };
+    }
+    const { fillings, proven } = ruled.solve([stretch], others);
+    return { byShared: new Map([...fillings].map(([bits, filling]) => [bits, filling.layouts[0]!])), proven };
+  };
   const unproven: ScoreVector = [-bitCount(placeable), 0, 0, 0, 0, 0, 0];
-  const solveRuled = (stretches: readonly Stretch[]): StraightLayout | undefined => {
+  /**
+   * Under rules. First without them: what is best then is best, if it keeps them all, and nothing is better than it; so
+   * that it is left at that where it is worse than what is known already.
+   */
+  const solveRuled = (
+    stretches: readonly Stretch[],
+    known: StraightLayout | undefined,
+  ): StraightLayout | undefined => {
+    const bare = solveBareStretches(stretches.map(bareStretch));
+    if (bare === undefined || (known && compareScores(bare.bound, known.score, order) > 0)) return undefined;
+    const layouts = bare.layouts.map((layout, at) => ({ ...layout, stretch: stretches[at]! }));
+    if (keepsRules(layouts, ruled.settings)) return { ...bare, layouts };
     const { fillings, proven } = ruled.solve(stretches);
     const best = bestOf([...fillings.values()], order);
-    if (best === undefined) return undefined;
-    if (!proven) return { ...best, bound: unproven };
-    if (!rules.hasHostedDistances) return { ...best, bound: best.score };
-    // Where hosted pieces keep distances not every place is tried; without those distances nothing is left untried.
-    const relaxed = ruled.solveRelaxed(stretches);
-    const bound = bestOf([...relaxed.fillings.values()], order);
-    return { ...best, bound: relaxed.proven && bound ? bound.score : unproven };
+    if (best === undefined) {
+      if (!proven) settings.budget.giveUpProof();
+      return undefined;
+    }
+    if (!proven) return { ...best, bound: bare.bound };
+    const bound = rules.hasHostedDistances ? relaxedBound(stretches) : best.score;
+    return { ...best, bound: bound ?? bare.bound };
   };
-  const solveStretches = (stretches: readonly Stretch[]): StraightLayout | undefined => {
-    if (!rules.isEmpty) return solveRuled(stretches);
+  /**
+   * Where hosted pieces keep distances not every place is tried. Without those distances nothing is left untried, so
+   * that no layout is better than the best then; and one with all stations moves them at least as far as their
+   * distances ask for, whatever comes after displacement in the order then being at its best.
+   */
+  const relaxedBound = (stretches: readonly Stretch[]): ScoreVector | undefined => {
+    const relaxed = ruled.solveRelaxed(stretches);
+    const bound = bestOf([...relaxed.fillings.values()], order)?.score;
+    if (!relaxed.proven || bound === undefined) return undefined;
+    const displacement = leastTotalDisplacement(pairs);
+    if (-bound[UNPLACED]! < bitCount(placeable) || bound[DISPLACEMENT]! >= displacement) return bound;
+    const free = ruled.solveWithoutDisplacement(stretches);
+    const rest = bestOf(
+      [...free.fillings.values()],
+      order.filter((place) => place !== DISPLACEMENT),
+    )?.score;
+    if (!free.proven || rest === undefined) return bound;
+    const raised = [...bound];
+    raised[DISPLACEMENT] = displacement;
+    for (const place of order.slice(order.indexOf(DISPLACEMENT) + 1)) raised[place] = rest[place] ?? 0;
+    return raised;
+  };
+  const solveBareStretches = (stretches: readonly Stretch[]): StraightLayout | undefined => {
     let partial = new Map<number, StraightLayout>([[0, { score: zeroScore, layouts: [], bound: zeroScore }]]);
     let proven = true;
     for (const stretch of stretches) {
-      const result = solveOne(stretch);
+      const result = solveBare(stretch);
       proven &&= result.proven;
       const next = new Map<number, StraightLayout>();
       for (const [usedBits, sofar] of partial) {
@@ -169,7 +223,8 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
     let bound: ScoreVector | undefined;
     for (const passed of columnSets) {
       const stretches = stretchesOf(problem, index, before, after, new Set(passed));
-      const found = stretches && solveStretches(stretches);
+      if (stretches === undefined) continue;
+      const found = stretches.some(isRuled) ? solveRuled(stretches, best) : solveBareStretches(stretches);
       if (found === undefined) continue;
       const layout = passed.length > 0 ? { ...found, passed } : found;
       if (best === undefined || compareStraights(layout, best, order) < 0) best = layout;
@@ -209,6 +264,7 @@ const ruledSolver = (
   stations: readonly Station[],
   events: readonly StationEvent[],
   sharedBits: number,
+  exclusive: readonly number[],
 ) => {
   const { problem, fill, tables, order } = settings;
   const depths = new Map(problem.stock.map((item) => [item.id, depthUmOf(problem, item)]));
@@ -229,6 +285,7 @@ const ruledSolver = (
     couldStandLeftOf: liveBits(events, Number.NEGATIVE_INFINITY, 0),
     distantFill: fill.map(({ id }) => id).filter((id) => rules.reachUm(id) > 0),
     distantBits,
+    exclusive,
     ignoreHosted: false,
   };
   const newBudget = () =>
@@ -237,8 +294,14 @@ const ruledSolver = (
     settings.budget.spend(budget.spent());
   };
   return {
+    settings: ruledSettings,
     solve: ruledStretchSolver(ruledSettings, newBudget, spend),
     solveRelaxed: ruledStretchSolver({ ...ruledSettings, ignoreHosted: true }, newBudget, spend),
+    solveWithoutDisplacement: ruledStretchSolver(
+      { ...ruledSettings, ignoreHosted: true, order: order.filter((place) => place !== DISPLACEMENT) },
+      newBudget,
+      spend,
+    ),
   };
 };
 

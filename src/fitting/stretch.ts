@@ -25,6 +25,13 @@ export interface Stretch {
   readonly columns?: readonly number[];
 }
 
+/** The same stretch as if it passed no columns. */
+export const bareStretch = (stretch: Stretch): Stretch => {
+  if (stretch.columns === undefined) return stretch;
+  const { columns: _, ...bare } = stretch;
+  return bare;
+};
+
 interface Side {
   readonly side: StretchSide;
   readonly minUm: number;
