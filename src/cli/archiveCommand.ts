@@ -2,6 +2,7 @@ import { resolve } from 'node:path';
 import { StoreError } from '../app/ports.ts';
 import { listBackups } from '../archive/backupFiles.ts';
 import { restoreArchive } from '../archive/restoreArchive.ts';
+import { exportProject, importProject, searchProjects, showHistory } from './archiveProjectCommands.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
@@ -165,14 +166,18 @@ const restore = async (args: readonly string[]): Promise<CommandAnswer> => {
 
 const commands: Readonly<Record<string, (args: readonly string[]) => Promise<CommandAnswer>>> = {
   list: listProjects,
+  search: searchProjects,
   show: showProject,
+  history: showHistory,
+  export: exportProject,
+  import: importProject,
   check,
   backup: backUp,
   backups: showBackups,
   restore,
 };
 
-/** `footrail archive list|show|check|backup|backups|restore`. */
+/** `footrail archive list|search|show|history|export|import|check|backup|backups|restore`. */
 export const archiveCommand = async (args: readonly string[]): Promise<CommandAnswer> => {
   const [name = '', ...rest] = args[0] === '--json' ? args.slice(1) : args;
   const command = Object.hasOwn(commands, name) ? commands[name] : undefined;

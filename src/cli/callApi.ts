@@ -21,7 +21,7 @@ export const callApi = async <Method extends ApiMethod>(
 };
 
 /** Inputs that the person gave as flags of the same name. */
-const flags: ReadonlySet<string> = new Set(['page', 'password', 'alternatives', 'order']);
+const flags: ReadonlySet<string> = new Set(['page', 'password', 'alternatives', 'order', 'paper']);
 
 const seenPath = (path: string, within: string): string => {
   if (flags.has(path)) return `--${path}`;

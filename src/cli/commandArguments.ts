@@ -7,6 +7,8 @@ export interface CommandArguments {
   readonly positionals: readonly string[];
   /** The value of a flag that takes one; undefined where it was left out. */
   readonly text: (flag: string) => string | undefined;
+  /** Whether a switch, which takes no value, is given. */
+  readonly isOn: (name: string) => boolean;
   /** A whole number from `least` up. */
   readonly count: (flag: string, least: number) => number | undefined;
 }
@@ -18,15 +20,27 @@ const badArguments = (message: string, path: string, usage: string): CommandErro
  * Reads a command's own arguments, which stand after its name.
  *
  * @param flags the flags that take a value; `--json` is known to every command
+ * @param switches the flags that take none
  * @param names what must stand there besides, in order; a name that ends in "?" may be left out
  * @throws CommandError `bad-arguments`, with the flag or the name as its path
  */
 export const readArguments = (
   args: readonly string[],
-  { flags = [], names = [], usage }: { flags?: readonly string[]; names?: readonly string[]; usage: string },
+  {
+    flags = [],
+    switches = [],
+    names = [],
+    usage,
+  }: {
+    flags?: readonly string[];
+    switches?: readonly string[];
+    names?: readonly string[];
+    usage: string;
+  },
 ): CommandArguments => {
   const options: Options = { json: { type: 'boolean' } };
   for (const flag of flags) options[flag] = { type: 'string' };
+  for (const name of switches) options[name] = { type: 'boolean' };
   let parsed: { values: Record<string, unknown>; positionals: string[] };
   try {
     parsed = parseArgs({ args: [...args], options, allowPositionals: true });
@@ -47,6 +61,7 @@ export const readArguments = (
   return {
     positionals,
     text,
+    isOn: (name) => values[name] === true,
     count: (flag, least) => {
       const value = text(flag);
       if (value === undefined) return undefined;

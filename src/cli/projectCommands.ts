@@ -5,6 +5,7 @@ import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
 import { projectFiles } from './projectFiles.ts';
+import { readJsonFile } from './readInputFile.ts';
 import { archiveFolderOf, requireArchive, withArchive } from './withArchive.ts';
 import { type WrittenFile, writeOutputFiles } from './writeOutputFiles.ts';
 
@@ -22,22 +23,28 @@ export const projectIdOf = (text: string): ProjectId => {
 const fileLines = (files: readonly WrittenFile[]): string =>
   files.map(({ path, byteLength }) => `  ${path} (${byteLength} bytes)`).join('\n');
 
-/** `footrail issue`: writes a project's schedule, its workbook and its plans with the runs drawn on them. */
+/**
+ * `footrail issue`: writes a project's schedule, its workbook and its plans with the runs drawn on them. `--quote` names a
+ * JSON file with settings of the quote (amounts in whole minor units, shares in basis points).
+ */
 export const issueCommand = async (args: readonly string[]): Promise<CommandAnswer> => {
   const { positionals, text } = readArguments(args, {
-    flags: ['out', 'archive'],
+    flags: ['out', 'archive', 'quote', 'paper'],
     names: ['PROJECT'],
-    usage: 'footrail issue PROJECT --out DIR [--archive DIR] [--json]',
+    usage: 'footrail issue PROJECT --out DIR [--quote FILE] [--paper a4|letter] [--archive DIR] [--json]',
   });
   const projectId = projectIdOf(positionals[0] ?? '');
   const out = text('out');
   if (!out)
     throw new CommandError({ code: 'bad-arguments', message: '--out DIR is missing.', path: '--out' });
+  const quoteFile = text('quote');
+  const quote = quoteFile === undefined ? undefined : await readJsonFile(quoteFile);
   const folder = archiveFolderOf(text('archive'));
   requireArchive(folder);
   return withArchive(folder, async ({ api }) => {
     const project = await callApi(api, 'open-project', { projectId });
-    const files = await writeOutputFiles(out, await projectFiles(api, project), { replace: false });
+    const made = await projectFiles(api, project, { quote, paper: text('paper') });
+    const files = await writeOutputFiles(out, made, { replace: false });
     const { name } = project.document.job;
     return {
       exitCode: 0,

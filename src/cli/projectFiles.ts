@@ -1,4 +1,4 @@
-import type { ApiOutput } from '../app/apiMethods.ts';
+import type { ApiInput, ApiOutput } from '../app/apiMethods.ts';
 import type { Api } from '../app/createApi.ts';
 import { utf8 } from '../app/utf8.ts';
 import { callApi } from './callApi.ts';
@@ -6,20 +6,41 @@ import type { OutputFile } from './writeOutputFiles.ts';
 
 type OpenProject = ApiOutput<'open-project'>;
 
-const tablesOf = async (api: Api, projectId: OpenProject['projectId']): Promise<readonly OutputFile[]> => {
-  const { files } = await callApi(api, 'export-csvs', { projectId });
-  return files.map(({ fileName, mediaType, text }) => ({ fileName, mediaType, bytes: utf8(text) }));
+/** What the person wants of the workbook: settings of the quote as their file has them, and the paper. */
+export interface WorkbookWishes {
+  readonly quote?: unknown;
+  readonly paper?: string | undefined;
+}
+
+/** The workbook and its tables. @throws CommandError with the place in the quote's file, or the flag. */
+const workbookFiles = async (
+  api: Api,
+  projectId: OpenProject['projectId'],
+  { quote, paper }: WorkbookWishes,
+): Promise<readonly OutputFile[]> => {
+  // The API checks both: what it refuses is named by its place in the file.
+  const wanted = {
+    projectId,
+    ...(quote === undefined ? {} : { quote }),
+    ...(paper === undefined ? {} : { paper }),
+  } as ApiInput<'export-workbook'>;
+  const workbook = await callApi(api, 'export-workbook', wanted, 'quote');
+  const { files } = await callApi(api, 'export-csvs', wanted, 'quote');
+  return [
+    workbook,
+    ...files.map(({ fileName, mediaType, text }) => ({ fileName, mediaType, bytes: utf8(text) })),
+  ];
 };
 
 /** What goes out of a project: its schedule, its workbook and the workbook’s tables, and each sheet with runs as a PDF. */
 export const projectFiles = async (
   api: Api,
   { projectId, document }: OpenProject,
+  wishes: WorkbookWishes = {},
 ): Promise<readonly OutputFile[]> => {
   const files: OutputFile[] = [
     await callApi(api, 'export-schedule', { projectId }),
-    await callApi(api, 'export-workbook', { projectId }),
-    ...(await tablesOf(api, projectId)),
+    ...(await workbookFiles(api, projectId, wishes)),
   ];
   const sheetsWithRuns = new Set(Object.values(document.runs).map(({ sheetId }) => sheetId));
   for (const sheetId of document.sheetIds) {

@@ -22,8 +22,12 @@ export const usage = `footrail: plan takeoff and stock-module fitting for bar co
   footrail access WAYIN.json                         does each piece pass the way in?
   footrail schema read|fit|access                    the JSON Schema of a contract above
   footrail demo [--out DIR]                          the whole job on the demo plan
-  footrail issue PROJECT --out DIR                   a project's schedule, workbook and plans as files
-  footrail archive list | show PROJECT | check | backup [--out FILE] | backups | restore BACKUP
+  footrail issue PROJECT --out DIR [--quote FILE.json] [--paper a4|letter]
+                                                     a project's schedule, workbook and plans as files
+  footrail archive list | show PROJECT | history PROJECT | check
+  footrail archive search [WORDS] [--state S,S] [--client C] [--station ITEM,ITEM] [--run-from MM] [--run-to MM] …
+  footrail archive export PROJECT --out FILE | import FILE [--copy]
+  footrail archive backup [--out FILE] | backups | restore BACKUP
 
 Every command takes --json; those that use an archive take --archive DIR (else FOOTRAIL_ARCHIVE, else the usual place).
 Exit codes: 0 done, 1 the answer is "no", 2 bad input.`;

@@ -260,6 +260,35 @@ describe('footrail demo', () => {
     expect((await runFootrail(issue)).exitCode).toBe(0);
     expect(readdirSync(issued)).toHaveLength(answer.files.length);
     expect(json(await runFootrail(issue))).toMatchObject({ error: { code: 'file-exists', path: '--out' } });
+
+    // A quote of its own: 21 % on what the sheets say is the net sum.
+    const quoteFile = join(out, 'quote.json');
+    const quoted = join(out, 'quoted');
+    const quote = [
+      'issue',
+      projectId,
+      '--out',
+      quoted,
+      '--archive',
+      answer.archive,
+      '--quote',
+      quoteFile,
+      '--json',
+    ];
+    writeFileSync(quoteFile, JSON.stringify({ number: 'Q-12', tax: { name: 'VAT', basisPoints: 2_100 } }));
+    expect((await runFootrail(quote)).exitCode).toBe(0);
+    const csv = readFileSync(
+      join(quoted, readdirSync(quoted).find((name) => name.endsWith('-quote.csv')) ?? ''),
+      'utf8',
+    );
+    const amountOf = (word: string) =>
+      Number(new RegExp(`^,,,${word}[^,]*(?:,[^,]*){5},([0-9.]+),`, 'm').exec(csv)?.[1]);
+    expect(amountOf('Net')).toBeGreaterThan(0);
+    expect(Math.abs(amountOf('Total') - amountOf('Net') * 1.21)).toBeLessThanOrEqual(0.0051);
+    writeFileSync(quoteFile, JSON.stringify({ tax: { name: 'VAT', basisPoints: 21.5 } }));
+    expect(json(await runFootrail(quote))).toMatchObject({ error: { path: 'tax.basisPoints' } });
+    const paper = [...quote.slice(0, -3), '--paper', 'a0', '--json'];
+    expect(json(await runFootrail(paper))).toMatchObject({ error: { path: '--paper' } });
   });
 });
 

@@ -1,0 +1,212 @@
+import { createHash } from 'node:crypto';
+import { basename, dirname, resolve } from 'node:path';
+import { z } from 'zod';
+import { projectSearchSchema } from '../app/search/projectSearch.ts';
+import { callApi } from './callApi.ts';
+import { type CommandAnswer, CommandError } from './commandAnswer.ts';
+import { readArguments } from './commandArguments.ts';
+import { projectIdOf } from './projectCommands.ts';
+import { readInputFile } from './readInputFile.ts';
+import { archiveFolderOf, requireArchive, withArchive } from './withArchive.ts';
+import { writeOutputFiles } from './writeOutputFiles.ts';
+
+/** The commands of `footrail archive` that find projects and bring them from one archive to another. */
+
+const exportUsage = 'footrail archive export PROJECT --out FILE [--archive DIR] [--json]';
+
+/** `footrail archive export`: one project as one file. */
+export const exportProject = async (args: readonly string[]): Promise<CommandAnswer> => {
+  const { positionals, text } = readArguments(args, {
+    flags: ['archive', 'out'],
+    names: ['PROJECT'],
+    usage: exportUsage,
+  });
+  const projectId = projectIdOf(positionals[0] ?? '');
+  const out = text('out');
+  if (!out)
+    throw new CommandError({
+      code: 'bad-arguments',
+      message: `--out FILE is missing. Usage: ${exportUsage}`,
+      path: '--out',
+    });
+  const folder = archiveFolderOf(text('archive'));
+  requireArchive(folder);
+  return withArchive(folder, async ({ api }) => {
+    const { bytes, mediaType } = await callApi(api, 'export-project', { projectId });
+    const path = resolve(out);
+    const [file] = await writeOutputFiles(dirname(path), [{ fileName: basename(path), mediaType, bytes }], {
+      replace: false,
+    });
+    const sha256 = createHash('sha256').update(bytes).digest('hex');
+    return {
+      exitCode: 0,
+      value: { projectId, file, sha256 },
+      text: `Written: ${path} (${bytes.byteLength} bytes)\nSHA-256 ${sha256}`,
+    };
+  });
+};
+
+const outcomes = {
+  'taken-in': 'Taken in',
+  'there-already': 'There already, nothing changed',
+  'taken-in-as-copy': 'Taken in as a copy',
+} as const;
+
+/** `footrail archive import`: takes a project file in; the archive is made where there is none. */
+export const importProject = async (args: readonly string[]): Promise<CommandAnswer> => {
+  const { positionals, text, isOn } = readArguments(args, {
+    flags: ['archive'],
+    switches: ['copy'],
+    names: ['FILE'],
+    usage: 'footrail archive import FILE [--copy] [--archive DIR] [--json]',
+  });
+  const path = positionals[0] ?? '';
+  const bytes = await readInputFile(path);
+  return withArchive(archiveFolderOf(text('archive')), async ({ api }) => {
+    const taken = await callApi(api, 'import-project', { bytes, asCopy: isOn('copy') });
+    return {
+      exitCode: 0,
+      value: taken,
+      text: `${outcomes[taken.outcome]}: ${taken.name} (${taken.projectId})`,
+    };
+  });
+};
+
+const searchFlags = {
+  client: 'client',
+  range: 'rangeId',
+  plan: 'planSha256',
+  'tender-from': 'tenderFrom',
+  'tender-to': 'tenderTo',
+  'changed-from': 'changedFrom',
+  'changed-to': 'changedTo',
+  'retained-before': 'retainedBefore',
+  order: 'order',
+} as const;
+const countFlags = {
+  'run-from': 'runFromMm',
+  'run-to': 'runToMm',
+  'pieces-from': 'piecesFrom',
+  'pieces-to': 'piecesTo',
+} as const;
+
+const searchUsage =
+  'footrail archive search [WORDS] [--state S,S] [--client C] [--station ITEM,ITEM] [--range ID] [--plan SHA256|FILE.pdf] [--tender-from DAY] [--tender-to DAY] [--changed-from DAY] [--changed-to DAY] [--retained-before DAY] [--run-from MM] [--run-to MM] [--pieces-from N] [--pieces-to N] [--order NAME] [--descending] [--most N] [--skip N] [--csv FILE] [--archive DIR] [--json]';
+
+/** A plan is named by its SHA-256 or by the file itself. */
+const planSha256Of = async (named: string): Promise<string> =>
+  /^[0-9a-f]{64}$/.test(named)
+    ? named
+    : createHash('sha256')
+        .update(await readInputFile(named))
+        .digest('hex');
+
+/** `footrail archive search`. Exit code 1 where nothing is found. */
+export const searchProjects = async (args: readonly string[]): Promise<CommandAnswer> => {
+  const { positionals, text, count, isOn } = readArguments(args, {
+    flags: [
+      ...Object.keys(searchFlags),
+      ...Object.keys(countFlags),
+      'state',
+      'station',
+      'most',
+      'skip',
+      'csv',
+      'archive',
+    ],
+    switches: ['descending'],
+    names: ['WORDS?'],
+    usage: searchUsage,
+  });
+  const listOf = (flag: string): readonly string[] | undefined =>
+    text(flag)
+      ?.split(',')
+      .filter((part) => part !== '');
+  const given: Record<string, unknown> = {
+    words: positionals[0],
+    states: listOf('state'),
+    stations: listOf('station'),
+    ...Object.fromEntries(Object.entries(searchFlags).map(([flag, name]) => [name, text(flag)])),
+    ...Object.fromEntries(Object.entries(countFlags).map(([flag, name]) => [name, count(flag, 0)])),
+    ...(isOn('descending') ? { descending: true } : {}),
+  };
+  const plan = text('plan');
+  if (plan !== undefined) given['planSha256'] = await planSha256Of(plan);
+  const parsed = projectSearchSchema.safeParse(
+    Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)),
+  );
+  if (!parsed.success)
+    throw new CommandError({
+      code: 'bad-search',
+      message: z.prettifyError(parsed.error),
+      path: parsed.error.issues[0]?.path.join('.') ?? '',
+    });
+  const search = parsed.data;
+  const folder = archiveFolderOf(text('archive'));
+  requireArchive(folder);
+  return withArchive(folder, async ({ api }) => {
+    const found = await callApi(api, 'search-projects', {
+      search,
+      offset: count('skip', 0) ?? 0,
+      most: Math.min(200, count('most', 1) ?? 50),
+    });
+    const csv = text('csv');
+    if (csv !== undefined) {
+      const { bytes, mediaType } = await callApi(api, 'export-project-list', { search });
+      const path = resolve(csv);
+      await writeOutputFiles(dirname(path), [{ fileName: basename(path), mediaType, bytes }], {
+        replace: false,
+      });
+    }
+    const lines = found.projects.map(({ project, facts }) =>
+      [
+        project.projectId,
+        project.modifiedAt.slice(0, 10),
+        project.state,
+        project.jobNumber,
+        project.name,
+        [project.client, project.site].filter(Boolean).join(', '),
+        (facts?.runs ?? [])
+          .filter(({ straightsMm }) => straightsMm.length > 0)
+          .map(({ straightsMm }) => `${straightsMm.join(' + ')} mm`)
+          .join('; '),
+      ]
+        .filter(Boolean)
+        .join('  '),
+    );
+    return {
+      exitCode: found.total === 0 ? 1 : 0,
+      value: found,
+      text: [
+        ...lines,
+        found.total === 0 ? 'Nothing found.' : `${found.projects.length} of ${found.total}`,
+        ...(found.isPartial ? ['Not everything could be looked through: see "footrail archive check".'] : []),
+      ].join('\n'),
+    };
+  });
+};
+
+const acts = { command: '', undo: 'Undone: ', redo: 'Done again: ' } as const;
+
+/** `footrail archive history`: who did what and when. */
+export const showHistory = async (args: readonly string[]): Promise<CommandAnswer> => {
+  const { positionals, text } = readArguments(args, {
+    flags: ['archive'],
+    names: ['PROJECT'],
+    usage: 'footrail archive history PROJECT [--archive DIR] [--json]',
+  });
+  const projectId = projectIdOf(positionals[0] ?? '');
+  const folder = archiveFolderOf(text('archive'));
+  requireArchive(folder);
+  return withArchive(folder, async ({ api }) => {
+    const { changes } = await callApi(api, 'project-history', { projectId });
+    const lines = changes.map(
+      ({ revision, kind, label, at, by }) => `${revision}  ${at}  ${by ?? '-'}  ${acts[kind]}${label}`,
+    );
+    return {
+      exitCode: 0,
+      value: { projectId, changes },
+      text: lines.join('\n') || 'Nothing has been changed since the project was made.',
+    };
+  });
+};
