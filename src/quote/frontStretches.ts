@@ -1,5 +1,6 @@
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { FitProblem } from '../fitting/problemSchema.ts';
+import { columnsNotPassed } from './columnsNotPassed.ts';
 
 /** An uninterrupted length of counter front on one straight, in mm along the traced front. */
 export interface FrontStretch {
@@ -12,7 +13,7 @@ export interface FrontStretch {
 
 /**
  * The lengths of customer front that carry an upstand and a shelf: each straight's traced front without its openings
- * and blocked zones. An exposed end lies where the fit puts it, with its end panel.
+ * and blocked zones; they run on over a bay and in front of a column that is passed. An exposed end lies where the fit puts it, with its end panel.
  */
 export const frontStretches = (problem: FitProblem, alternative: FitAlternative): readonly FrontStretch[] => {
   const endPanelMm = problem.allowances?.endPanelMm ?? 0;
@@ -37,7 +38,8 @@ export const frontStretches = (problem: FitProblem, alternative: FitAlternative)
       stretches.push({ straight, fromMm, toMm, exposedEnds });
     };
     let atMm = startMm;
-    for (const [fromMm, toMm] of [...blocked, ...openings].sort((one, other) => one[0] - other[0])) {
+    const zones = [...blocked, ...openings, ...columnsNotPassed(problem, alternative, straight)];
+    for (const [fromMm, toMm] of zones.sort((one, other) => one[0] - other[0])) {
       add(atMm, Math.min(fromMm, finishMm));
       atMm = Math.max(atMm, toMm);
     }

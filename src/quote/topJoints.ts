@@ -1,5 +1,6 @@
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { FitProblem } from '../fitting/problemSchema.ts';
+import { columnsNotPassed } from './columnsNotPassed.ts';
 
 interface Span {
   readonly fromMm: number;
@@ -9,7 +10,7 @@ interface Span {
 }
 
 const spansOn = (problem: FitProblem, alternative: FitAlternative, straight: number): readonly Span[] => {
-  const { blocked = [], openings = [] } = problem.straights[straight] ?? {};
+  const { blocked = [], openings = [], bays = [] } = problem.straights[straight] ?? {};
   return [
     ...alternative.pieces
       .filter((piece) => piece.straight === straight && piece.host === undefined)
@@ -17,7 +18,11 @@ const spansOn = (problem: FitProblem, alternative: FitAlternative, straight: num
     ...alternative.leftovers
       .filter((leftover) => leftover.straight === straight)
       .map(({ fromMm, toMm, verdict }) => ({ fromMm, toMm, isTop: verdict === 'made-to-measure' })),
-    ...[...blocked, ...openings].map(([fromMm, toMm]) => ({ fromMm, toMm, isTop: false })),
+    // The top runs on over a bay, on its neighbours.
+    ...bays.map(({ fromMm, toMm }) => ({ fromMm, toMm, isTop: true })),
+    ...[...blocked, ...openings, ...columnsNotPassed(problem, alternative, straight)].map(
+      ([fromMm, toMm]) => ({ fromMm, toMm, isTop: false }),
+    ),
   ].sort((one, other) => one.fromMm - other.fromMm || one.toMm - other.toMm);
 };
 

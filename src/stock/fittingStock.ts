@@ -8,6 +8,9 @@ export interface FittingStockItem {
   readonly fill?: boolean;
   readonly price?: number;
   readonly massKg?: number;
+  readonly depthMm?: number;
+  readonly beside?: readonly string[];
+  readonly clearOf?: readonly { readonly item: string; readonly distanceMm: number }[];
 }
 
 /** A corner unit as the fitting contract takes it. */
@@ -38,6 +41,9 @@ export const fittingStock = (
         ...(item.fill === undefined ? {} : { fill: item.fill }),
         ...(item.price === undefined ? {} : { price: item.price }),
         ...(item.massKg === undefined ? {} : { massKg: item.massKg }),
+        ...(item.depthMm === undefined ? {} : { depthMm: item.depthMm }),
+        ...(item.beside === undefined || item.beside.length === 0 ? {} : { beside: item.beside }),
+        ...(item.clearOf === undefined || item.clearOf.length === 0 ? {} : { clearOf: item.clearOf }),
       })),
     cornerUnits: range.cornerUnits
       .filter((unit) => depthMm === undefined || unit.sizeMm >= depthMm)

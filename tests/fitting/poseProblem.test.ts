@@ -146,6 +146,40 @@ describe('the problem that a run poses', () => {
     expect(posedOf(straightRun, { ...demoRange, version: 2 }).key).toBe(posedOf(straightRun).key);
   });
 
+  it('carries the range’s rules of what stands beside what, and what keeps clear of what', () => {
+    const ruled = {
+      ...demoRange,
+      items: demoRange.items.map((item) =>
+        item.id === 'glass-rinser'
+          ? { ...item, clearOf: [{ item: 'hand-basin-11l', distanceMm: 1500 }] }
+          : item.id === 'blender-station-400'
+            ? { ...item, beside: ['basket-unit-650'] }
+            : item,
+      ),
+    };
+    const wants = [
+      ['glass-rinser', 2000],
+      ['hand-basin-11l', 2600],
+    ].map(([item, place], index) => ({
+      type: 'want-station',
+      station: {
+        id: `station-${index}`,
+        runId,
+        item,
+        vertexId: 'vertex-1',
+        at: at(Number(place), 0),
+        withinMm: 1500,
+      },
+    }));
+    const { problem } = posedOf(apply(straightRun, ...wants), ruled);
+    expect(problem.stock.find(({ id }) => id === 'blender-station-400')?.beside).toEqual(['basket-unit-650']);
+    const [best] = fitRun(problem).alternatives;
+    const rinser = best?.pieces.find(({ item }) => item === 'glass-rinser');
+    const basin = best?.pieces.find(({ item }) => item === 'hand-basin-11l');
+    if (!rinser || !basin) throw new Error('a station is left out');
+    expect(Math.max(basin.fromMm - rinser.toMm, rinser.fromMm - basin.toMm)).toBeGreaterThanOrEqual(1500);
+  });
+
   it('is the same for the same project, whatever the order in which stations were wanted', () => {
     const wants = ['station-1', 'station-2'].map((id, index) => ({
       type: 'want-station',

@@ -130,6 +130,30 @@ describe('what a run needs beside its pieces (common practice, no source)', () =
     expect(topJoints(problem, alternative)).toBe(atCorner);
   });
 
+  it('runs on over a bay, whose top meets both neighbours, and in front of a column that is passed', () => {
+    const problem = posed({
+      straights: [
+        {
+          lengthMm: 5500,
+          bays: [{ fromMm: 2400, toMm: 3100 }],
+          columns: [{ fromMm: 4000, toMm: 4200, depthMm: 200 }],
+        },
+      ],
+    });
+    const alternative: FitAlternative = {
+      ...fitted(posed({ straights: [{ lengthMm: 2400 }] })),
+      pieces: [
+        { straight: 0, item: 'module-2400', fromMm: 0, toMm: 2400 },
+        { straight: 0, item: 'module-2400', fromMm: 3100, toMm: 5500 },
+      ],
+      passedColumns: [{ straight: 0, column: 0 }],
+    };
+    expect(topJoints(problem, alternative)).toBe(2);
+    expect(one(extrasOf(problem, alternative), 'shelf')).toMatchObject({ count: 1, lengthMm: 5500 });
+    const { passedColumns: _, ...stopped } = alternative;
+    expect(one(extrasOf(problem, stopped), 'shelf')).toMatchObject({ count: 2, lengthMm: 5300 });
+  });
+
   it('makes no joint at a filler, and one at a made-to-measure piece', () => {
     const base = fitted(posed({ straights: [{ lengthMm: 2400 }] }));
     const problem = posed({ straights: [{ lengthMm: 5000 }] });
