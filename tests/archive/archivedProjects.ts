@@ -51,7 +51,7 @@ export const archivedProjects = (count: number, seed: number): readonly Archived
     const sheetId = `sheet-${number}` as SheetId;
     const runIds = Array.from(
       { length: 1 + Math.floor(next() * 3) },
-      (_run, index) => `run-${number}-${index}` as RunId,
+      (_run, index) => `run-${number}x${index}` as RunId,
     );
     const empty = emptyDocument(`${pick(venueWords)} ${pick(venueWords)} ${pick(kindWords)} ${number}`, {
       id: next() < 0.8 ? demoRange.id : 'other-range',
@@ -78,7 +78,7 @@ export const archivedProjects = (count: number, seed: number): readonly Archived
         sheetId,
         name: `Run ${index + 1}`,
         frontLine: corners.map(([x = 0, y = 0], vertex) => ({
-          id: `vertex-${number}-${index}-${vertex}` as VertexId,
+          id: `vertex-${number}x${index}x${vertex}` as VertexId,
           at: paperPoint(100 + points(x), 100 + points(y)),
           treatment: null,
         })),
@@ -122,9 +122,9 @@ export const archivedProjects = (count: number, seed: number): readonly Archived
       runs: Object.fromEntries(runs.map((run) => [run.id, run])),
       stations: Object.fromEntries(
         stations.map((item, index) => [
-          `station-${number}-${index}`,
+          `station-${number}x${index}`,
           {
-            id: `station-${number}-${index}` as StationId,
+            id: `station-${number}x${index}` as StationId,
             runId: runIds[0]!,
             item,
             vertexId: runs[0]!.frontLine[0]!.id,

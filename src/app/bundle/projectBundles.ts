@@ -77,6 +77,12 @@ export const projectBundlesOver = (
       for (const sha256 of plansNamedIn([document, events])) {
         const kept = await store.getPlan(sha256);
         if (kept) plans.push({ sha256, fileName: kept.plan.fileName, bytes: kept.bytes });
+        else if (plansNamedIn(document).includes(sha256))
+          throw new ApiFailure(
+            'plan-missing',
+            'A plan of this project is not in this archive, so that its file would not be whole. Look whether the archive is sound (“footrail archive check”).',
+            'projectId',
+          );
       }
       const { name } = document.job;
       const createdAt = events[0]?.at ?? ports.now();
