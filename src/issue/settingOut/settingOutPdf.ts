@@ -13,7 +13,7 @@ import type { DisplayUnit } from '../../units/formatLength.ts';
 import { type LetterBox, PaperPen } from '../drawing/paperPen.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
 import { choosePlans, type FieldSize, type PlanSheet } from './choosePlans.ts';
-import { drawPlanPicture } from './drawPlanPicture.ts';
+import { drawPlanPicture, type PlanPicture } from './drawPlanPicture.ts';
 import { type ElevationView, elevationView, stackViews } from './elevationSheets.ts';
 import { floorPlan } from './floorPlan.ts';
 import { type Paper, type PaperSystem, preferredScales } from './papers.ts';
@@ -33,6 +33,8 @@ export type SettingOutPdf =
       readonly ok: true;
       readonly bytes: Uint8Array;
       readonly paper: Paper;
+      /** The plan sheets, in their order, which come first: their scale, where the plan's origin lies, what shows the plan; mm of paper. */
+      readonly plans: readonly { readonly ratio: number; readonly origin: Point; readonly field: Box }[];
       /** Each sheet's letters in mm of paper, for whoever checks that none lies over another. */
       readonly letters: readonly (readonly LetterBox[])[];
     }
@@ -289,17 +291,22 @@ export const settingOutPdf = async (
   const notes = (kind: Parameters<typeof notesFor>[1]) =>
     textBlock(font, width, { heading: 'Notes', paragraphs: [words, ...notesFor(said, kind)] });
 
+  const placeOf = ({ bounds }: PlanPicture): { readonly field: Box; readonly origin: Point } => {
+    const field = planFieldOf(paper);
+    return {
+      field,
+      origin: {
+        x: (field.minX + field.maxX) / 2 - (bounds.minX + bounds.maxX) / 2,
+        y: (field.minY + field.maxY) / 2 - (bounds.minY + bounds.maxY) / 2,
+      },
+    };
+  };
   const planDraft = (
     { plan: shown, picture: pieces, ratio, scaleWords: atScale }: PlanSheet,
     shows: 'pieces' | 'services',
   ): SheetDraft => {
     const picture = shows === 'pieces' ? pieces : drawPlanPicture(shown, ratio, { unit, font, shows });
-    const field = planFieldOf(paper);
-    const { bounds } = picture;
-    const origin = {
-      x: (field.minX + field.maxX) / 2 - (bounds.minX + bounds.maxX) / 2,
-      y: (field.minY + field.maxY) / 2 - (bounds.minY + bounds.maxY) / 2,
-    };
+    const { field, origin } = placeOf(picture);
     const names = shown.runs.map(({ number, run }) => `${number} ${run.name}`).join(', ');
     const forms = new Map<string, PDFRef>();
     return {
@@ -384,5 +391,11 @@ export const settingOutPdf = async (
   );
   const drafts = [...planDrafts, ...elevationDrafts, ...tableDrafts];
   const letters = drafts.map((draft, index) => drawSheet(setting, draft, index + 1, drafts.length));
-  return { ok: true, bytes: await pages.bytes(), paper, letters };
+  return {
+    ok: true,
+    bytes: await pages.bytes(),
+    paper,
+    plans: chosen.sheets.map(({ picture, ratio }) => ({ ratio, ...placeOf(picture) })),
+    letters,
+  };
 };
