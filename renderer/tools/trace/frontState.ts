@@ -1,9 +1,10 @@
 import { holdAct, nextHold } from '../holds.ts';
 import { lengthBetween, lengthExample } from '../paperLengths.ts';
-import { isSamePlace, markOf, type Pick, worstUncertaintyPt } from '../pick.ts';
+import { isSamePlace, markOf, type Pick } from '../pick.ts';
 import type { ToolAct, ToolLine } from '../tool.ts';
 import { toolView } from '../toolView.ts';
 import { frontGuides, type TraceFront, type TraceStateRules } from './traceState.ts';
+import { traceUncertaintyPt } from './traceUncertainty.ts';
 import { typedStraight } from './typedStraight.ts';
 
 const withPoint = (state: TraceFront, pick: Pick): TraceFront => {
@@ -21,7 +22,7 @@ export const placedLines = (
   points: readonly Pick[],
   context: Parameters<typeof lengthBetween>[3],
 ): readonly ToolLine[] => {
-  const uncertaintyPt = worstUncertaintyPt(points);
+  const uncertaintyPt = traceUncertaintyPt(points);
   return points.slice(1).map((to, index) => {
     const from = points[index]?.at ?? to.at;
     return { from, to: to.at, sure: true, ...lengthBetween(from, to.at, uncertaintyPt, context) };
@@ -90,12 +91,7 @@ export const frontState: TraceStateRules<TraceFront> = {
               from: last.at,
               to: pointer.at,
               sure: false,
-              ...lengthBetween(
-                last.at,
-                pointer.at,
-                Math.max(worstUncertaintyPt(points), pointer.uncertaintyPt),
-                context,
-              ),
+              ...lengthBetween(last.at, pointer.at, traceUncertaintyPt([...points, pointer]), context),
             },
           ]
         : [];

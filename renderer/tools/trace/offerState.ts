@@ -1,9 +1,12 @@
 import type { SimpleCommand } from '../../../src/document/command.ts';
 import type { VertexId, ZoneId } from '../../../src/document/ids.ts';
 import type { RunEnd } from '../../../src/document/projectDocument.ts';
+import type { PaperPoint } from '../../../src/geometry/point.ts';
 import { type FollowedCounter, followLine } from '../../../src/sheet/followLine.ts';
 import { formatLength } from '../../../src/units/formatLength.ts';
+import { caughtUncertaintyPt } from '../../snapping/pickUncertainty.ts';
 import { lengthBetween, mmPerPaperUnit } from '../paperLengths.ts';
+import type { Pick } from '../pick.ts';
 import type { ToolContext, ToolStep } from '../tool.ts';
 import { toolView } from '../toolView.ts';
 import { newRun } from './tracedRun.ts';
@@ -14,8 +17,18 @@ import {
   type TraceStateRules,
   traceIdle,
 } from './traceState.ts';
+import { traceUncertaintyPt } from './traceUncertainty.ts';
 
 const endOf = (kind: RunEnd['kind']): RunEnd => ({ kind, giveInMm: 0, giveOutMm: 0 });
+
+/** A point of a followed line: as sure as what is drawn, wherever the hand was when it was followed. */
+const drawnPick = (at: PaperPoint): Pick => ({
+  at,
+  hand: at,
+  uncertaintyPt: caughtUncertaintyPt,
+  relation: null,
+  line: null,
+});
 
 /** Follows the line under the pointer and offers what it finds; says why where it finds nothing. */
 export const followed = (state: TraceIdle, context: ToolContext): ToolStep<TraceState> => {
@@ -34,7 +47,7 @@ export const followed = (state: TraceIdle, context: ToolContext): ToolStep<Trace
     {
       ...(back ? { backSide: back.side, depthMm: Math.round(back.offset * mmPerUnit) } : {}),
       ends: [endOf(counter.ends[0]), endOf(counter.ends[1])],
-      pickUncertaintyPt: pointer.uncertaintyPt,
+      pickUncertaintyPt: traceUncertaintyPt(counter.frontLine.map(drawnPick)),
     },
     context,
   );
@@ -87,13 +100,7 @@ export const offerState: TraceStateRules<TraceOffer> = {
       return { state: traceIdle, select: state.run.id, done: true, command: taking(state) };
     if (isTaken) {
       // No back line was found: it is picked as in any other trace.
-      const points = state.counter.frontLine.map((at) => ({
-        ...state.from,
-        at,
-        hand: at,
-        relation: null,
-        line: null,
-      }));
+      const points = state.counter.frontLine.map(drawnPick);
       return { state: { at: 'back', points, pointer: state.from } };
     }
     const isRefused = event.type === 'escape' || (event.type === 'act' && event.name === 'leave');

@@ -4,8 +4,9 @@ import type { PaperPoint } from '../../../src/geometry/point.ts';
 import { nearestOnPolyline } from '../../../src/geometry/polyline.ts';
 import { cross, vectorBetween } from '../../../src/geometry/vector.ts';
 import { mmPerPaperUnit } from '../paperLengths.ts';
-import { type Pick, worstUncertaintyPt } from '../pick.ts';
+import type { Pick } from '../pick.ts';
 import type { ToolContext } from '../tool.ts';
+import { traceUncertaintyPt } from './traceUncertainty.ts';
 
 /** Least and most depth of a counter that a pick of its back line may give, in mm; else the depth stays as it was. */
 export const pickedDepthMm = { least: 200, most: 2000 } as const;
@@ -63,7 +64,7 @@ export const newRun = (
   ...more,
 });
 
-/** The run through picked points: as sure as the least sure of them. */
+/** The run through picked points. */
 export const runThrough = (
   points: readonly Pick[],
   { backSide, depthMm }: Omit<BackLine, 'isMeasured'>,
@@ -71,6 +72,6 @@ export const runThrough = (
 ): Run =>
   newRun(
     points.map(({ at }) => at),
-    { backSide, depthMm, pickUncertaintyPt: worstUncertaintyPt(points) },
+    { backSide, depthMm, pickUncertaintyPt: traceUncertaintyPt(points) },
     context,
   );

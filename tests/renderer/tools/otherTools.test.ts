@@ -31,7 +31,7 @@ describe('measuring', () => {
   });
 
   it('shows no length on a sheet without a scale, and says why', () => {
-    const board = toolBoard({ hasScale: false })
+    const board = toolBoard({ scale: 'none' })
       .take(measureTool)
       .expectPrompt(/no scale/);
     expect(board.pick(0, 0).pick(30, 40).view().lines[0]?.lengthMm).toBeUndefined();

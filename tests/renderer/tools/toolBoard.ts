@@ -12,6 +12,7 @@ import { emptyDocument, type ProjectDocument, type Run } from '../../../src/docu
 import { runDefaultsOf } from '../../../src/document/runDefaults.ts';
 import { paperPoint } from '../../../src/geometry/point.ts';
 import { runAsTraced } from '../../../src/measure/runAsTraced.ts';
+import { scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
 import { straightsOf } from '../../../src/measure/straights.ts';
 import type { LineworkIndex } from '../../../src/sheet/lineworkIndex.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
@@ -47,18 +48,20 @@ type Modifiers = { readonly shift?: boolean; readonly ctrl?: boolean; readonly a
 
 /**
  * A board without a window, driven in sentences: the real tools, picks, commands, document and history. Places are paper
- * points; one of them is 10 mm in the room, and 4 px on the screen.
+ * points; one of them is 10 mm in the room, and 4 px on the screen, unless the options say otherwise.
  */
 export const toolBoard = (
   options: {
     readonly index?: LineworkIndex;
     readonly unit?: DisplayUnit;
-    readonly hasScale?: boolean;
+    /** `known`: 10 mm a point; `picked`: as the document's known dimensions have it; `none`. Default `known`. */
+    readonly scale?: 'known' | 'picked' | 'none';
+    /** Default 4. */
+    readonly pxPerUnit?: number;
     readonly sheetRightRad?: number;
   } = {},
 ) => {
-  const { index = null, unit = 'mm', hasScale = true, sheetRightRad = 0 } = options;
-  const pxPerUnit = 4;
+  const { index = null, unit = 'mm', scale = 'known', sheetRightRad = 0, pxPerUnit = 4 } = options;
   let document = emptySheet();
   let history = emptyHistory;
   let selectedRunId: RunId | null = null;
@@ -66,10 +69,14 @@ export const toolBoard = (
   let candidate = 0;
   let hand = paperPoint(0, 0);
 
+  const scaleNow = () => {
+    if (scale === 'picked') return scaleOfSheet(document, sheetId);
+    return scale === 'known' ? tenMmPerPoint : null;
+  };
   const context = (): ToolContext => ({
     document,
     sheetId,
-    scale: hasScale ? tenMmPerPoint : null,
+    scale: scaleNow(),
     userUnit: 1,
     unit,
     selectedRunId,
@@ -266,6 +273,7 @@ export const toolBoard = (
       return run;
     },
     document: () => document,
+    scale: scaleNow,
     view: (): ToolView => machine.view(),
     state: () => machine.inHand().state,
     selected: () => selectedRunId,

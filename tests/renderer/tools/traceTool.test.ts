@@ -195,7 +195,7 @@ describe('typing while tracing', () => {
   });
 
   it('says that a length needs a scale, and a way to go', () => {
-    toolBoard({ hasScale: false }).take(traceTool).pick(0, 0).point(9, 9).type('3600').expectSaid(/scale/);
+    toolBoard({ scale: 'none' }).take(traceTool).pick(0, 0).point(9, 9).type('3600').expectSaid(/scale/);
     toolBoard()
       .take(traceTool)
       .pick(0, 0)
