@@ -5,7 +5,12 @@ import { wordsFor } from '../shell/wordsFor.ts';
 import type { ProjectSession } from './projectSession.ts';
 import { saveFile } from './saveFile.ts';
 
-export type Takeaway = 'export-schedule' | 'export-workbook' | 'export-plan';
+export type Takeaway =
+  | 'export-schedule'
+  | 'export-workbook'
+  | 'export-plan'
+  | 'export-setting-out'
+  | 'export-dxf';
 
 export interface TakeAway {
   readonly isBusy: boolean;
@@ -27,7 +32,7 @@ export const useTakeAway = (
     if (what === 'export-schedule' || what === 'export-workbook') return api.call(what, { projectId });
     if (!sheet) throw new Error('Take in a plan first: there is nothing to draw over.');
     const { id, password } = sheet;
-    return api.call('export-plan', { projectId, sheetId: id, ...(password ? { password } : {}) });
+    return api.call(what, { projectId, sheetId: id, ...(password ? { password } : {}) });
   };
   const take = async (what: Takeaway) => {
     setIsBusy(true);

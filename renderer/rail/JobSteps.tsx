@@ -172,7 +172,15 @@ export const JobSteps = (props: {
       </Step>
       <Step
         word="Fit"
-        answer={shown ? shortFitWords(shown) : selectedRun ? '…' : 'choose a run'}
+        answer={
+          shown
+            ? shortFitWords(shown)
+            : !selectedRun
+              ? 'choose a run'
+              : selectedFit?.status === 'ready'
+                ? 'cannot be filled as asked'
+                : '…'
+        }
         needsWork={!selectedRun}
         isOpen={props.step === 'fit'}
         onOpen={() => props.onToggle('fit')}
@@ -229,9 +237,7 @@ export const JobSteps = (props: {
           hasRuns={document.runIds.length > 0}
           isBusy={props.takeAway.isBusy}
           trouble={props.takeAway.trouble}
-          onSchedule={() => void props.takeAway.take('export-schedule')}
-          onWorkbook={() => void props.takeAway.take('export-workbook')}
-          onPlan={() => void props.takeAway.take('export-plan')}
+          onTake={(what) => void props.takeAway.take(what)}
         />
       </Step>
     </>

@@ -1,39 +1,34 @@
-/** What leaves the office: the schedule, the workbook and the plan with the runs on it. */
+import type { Takeaway } from '../project/useTakeAway.ts';
+
+const choices: readonly (readonly [what: Takeaway, words: string])[] = [
+  ['export-setting-out', 'Setting-out drawing (PDF)'],
+  ['export-dxf', 'CAD file (DXF)'],
+  ['export-plan', 'Plan with runs (PDF)'],
+  ['export-workbook', 'Workbook with quote (XLSX)'],
+  ['export-schedule', 'Schedule (CSV)'],
+];
+
+/** What leaves the office: drawings of the sheet on the board, the CAD file, the workbook and the schedule. */
 export const TakeAwayStep = (props: {
   readonly hasRuns: boolean;
   readonly isBusy: boolean;
   readonly trouble: string | null;
-  readonly onSchedule: () => void;
-  readonly onWorkbook: () => void;
-  readonly onPlan: () => void;
+  readonly onTake: (what: Takeaway) => void;
 }) => (
   <>
     {!props.hasRuns && <p className="step-lead">Trace a run first; then there is something to take away.</p>}
     <div className="acts">
-      <button
-        type="button"
-        className="plain-button"
-        disabled={!props.hasRuns || props.isBusy}
-        onClick={props.onSchedule}
-      >
-        Schedule (CSV)
-      </button>
-      <button
-        type="button"
-        className="plain-button"
-        disabled={!props.hasRuns || props.isBusy}
-        onClick={props.onWorkbook}
-      >
-        Workbook with quote (XLSX)
-      </button>
-      <button
-        type="button"
-        className="plain-button"
-        disabled={!props.hasRuns || props.isBusy}
-        onClick={props.onPlan}
-      >
-        Plan with runs (PDF)
-      </button>
+      {choices.map(([what, words]) => (
+        <button
+          key={what}
+          type="button"
+          className="plain-button"
+          disabled={!props.hasRuns || props.isBusy}
+          onClick={() => props.onTake(what)}
+        >
+          {words}
+        </button>
+      ))}
     </div>
     {props.isBusy && (
       <p className="step-lead" role="status">

@@ -32,7 +32,10 @@ const workbookFiles = async (
   ];
 };
 
-/** What goes out of a project: its schedule, its workbook and the workbook’s tables, and each sheet with runs as a PDF. */
+/**
+ * What goes out of a project: its schedule, its workbook and the workbook’s tables, and for each sheet with runs its plan
+ * and setting-out drawing as PDF and its runs as a CAD file.
+ */
 export const projectFiles = async (
   api: Api,
   { projectId, document }: OpenProject,
@@ -44,7 +47,12 @@ export const projectFiles = async (
   ];
   const sheetsWithRuns = new Set(Object.values(document.runs).map(({ sheetId }) => sheetId));
   for (const sheetId of document.sheetIds) {
-    if (sheetsWithRuns.has(sheetId)) files.push(await callApi(api, 'export-plan', { projectId, sheetId }));
+    if (!sheetsWithRuns.has(sheetId)) continue;
+    files.push(await callApi(api, 'export-plan', { projectId, sheetId }));
+    // Whoever prints tables on Letter prints drawings on the sheets that go with it.
+    const paper = wishes.paper === 'letter' ? 'us' : 'iso';
+    files.push(await callApi(api, 'export-setting-out', { projectId, sheetId, paper }));
+    files.push(await callApi(api, 'export-dxf', { projectId, sheetId }));
   }
   return files;
 };
