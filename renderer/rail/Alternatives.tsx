@@ -123,15 +123,7 @@ export const Alternatives = (props: {
                   <td>{formatLength(figures.leftoverMm, { unit })}</td>
                   <td>{figures.joints}</td>
                   <td>{figures.pieces}</td>
-                  <td>
-                    {groupDigits(String(Math.round(figures.price)))}
-                    {figures.unpriced > 0 && (
-                      <span title={`${figures.unpriced} lines have no price in this range and are in no sum`}>
-                        {' '}
-                        + {figures.unpriced} ?
-                      </span>
-                    )}
-                  </td>
+                  <td>{groupDigits(String(Math.round(figures.price)))}</td>
                 </tr>
                 <tr>
                   <td colSpan={4} className="differs">
@@ -139,8 +131,10 @@ export const Alternatives = (props: {
                     {isShown
                       ? isKept
                         ? ''
-                        : 'As shown.'
-                      : differs.join(', ') || 'Comes to the same, laid out otherwise'}
+                        : 'As shown. '
+                      : `${differs.join(', ') || 'Comes to the same, laid out otherwise'}. `}
+                    {figures.unpriced > 0 &&
+                      `${figures.unpriced === 1 ? 'One line has' : `${figures.unpriced} lines have`} no price in this range.`}
                   </td>
                 </tr>
               </tbody>

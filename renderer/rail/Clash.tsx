@@ -10,6 +10,8 @@ interface Wish {
   /** Where it is on the sheet. */
   readonly places: readonly PaperPoint[];
   readonly undo: { readonly words: string; readonly command: Command } | null;
+  /** It is changed in the stock range, not in the run. */
+  readonly isOfRange?: true;
 }
 
 /** A path into the problem, as the wish that it is on the plan. */
@@ -50,7 +52,8 @@ const wishOf = (path: string, document: ProjectDocument, run: Run, range: StockR
       : { words: 'A wanted station', places: [], undo: null };
   }
   if (list === 'ends') return { words: 'How the run’s ends stop, and their give', places: ends, undo: null };
-  if (list === 'stock') return { words: 'The widths that the stock range has', places: [], undo: null };
+  if (list === 'stock')
+    return { words: 'The widths that the stock range has', places: [], undo: null, isOfRange: true };
   if (list === 'maxWidthMm')
     return {
       words: 'The widest piece that is allowed',
@@ -76,6 +79,7 @@ export const Clash = (props: {
   readonly onShow: (places: readonly PaperPoint[]) => void;
   readonly onCommand: (command: Command) => void;
   readonly onRunStep: () => void;
+  readonly onStock: () => void;
 }) => (
   <section className="clash" aria-label="Why it cannot be filled">
     <p className="alert">{props.explanation}</p>
@@ -85,13 +89,14 @@ export const Clash = (props: {
         <ul className="lines">
           {(props.answer.clash ?? []).map((path) => {
             const wish = wishOf(path, props.document, props.run, props.range);
+            const change = wish.isOfRange ? props.onStock : props.onRunStep;
             return (
               <li key={path}>
                 <button
                   type="button"
                   className="pick-name"
-                  title="Show it on the plan"
-                  onClick={() => (wish.places.length > 0 ? props.onShow(wish.places) : props.onRunStep())}
+                  title={wish.places.length > 0 ? 'Show it on the plan' : undefined}
+                  onClick={() => (wish.places.length > 0 ? props.onShow(wish.places) : change())}
                 >
                   {wish.words}
                 </button>
@@ -104,7 +109,12 @@ export const Clash = (props: {
                     {wish.undo.words}
                   </button>
                 ) : (
-                  <button type="button" className="word-button" onClick={props.onRunStep}>
+                  <button
+                    type="button"
+                    className="word-button"
+                    aria-label={`Change: ${wish.words}`}
+                    onClick={change}
+                  >
                     Change
                   </button>
                 )}

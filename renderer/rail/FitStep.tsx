@@ -100,6 +100,7 @@ export const FitStep = (props: {
           onShow={props.onShow}
           onCommand={props.onCommand}
           onRunStep={props.onRunStep}
+          onStock={() => props.onStock(document.stockRange)}
         />
       )}
       {answer.status === 'stopped' && (

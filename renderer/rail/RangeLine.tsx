@@ -23,7 +23,12 @@ export const RangeLine = (props: {
     <div className="range-line">
       <p>
         <span className="quiet">Stock range</span>{' '}
-        <button type="button" className="word-button" onClick={() => props.onStock(document.stockRange)}>
+        <button
+          type="button"
+          className="word-button"
+          title={range ? rangeWords(range) : undefined}
+          onClick={() => props.onStock(document.stockRange)}
+        >
           {range ? rangeWords(range) : `${document.stockRange.id}, version ${document.stockRange.version}`}
         </button>
       </p>

@@ -54,7 +54,10 @@ export const StockScreen = (props: {
     const id = freeRangeId([...ranges, ...copies.map(({ base }) => base)], range.id);
     const name = `Copy of ${range.name}`.slice(0, 120);
     const key = `copy ${id}`;
-    setCopies((before) => [...before, { key, base: { ...range, id, name, version: 1 } }]);
+    setCopies((before) => [
+      ...before,
+      { key, base: { ...range, id, name, note: `Copied from ${rangeWords(range)}.`, version: 1 } },
+    ]);
     setPicked(key);
   };
 

@@ -156,14 +156,3 @@ export const extraRows = (
     massKg,
     note,
   }));
-
-/** What rows come to in the range's currency, and how many of them the range gives no price for. */
-export const priceOfRows = (
-  rows: readonly ScheduleRow[],
-): { readonly price: number; readonly unpriced: number } => {
-  const needsPrice = rows.filter(({ kind }) => kind !== 'extra' && kind !== 'closes');
-  return {
-    price: rows.reduce((sum, { price }) => sum + Math.round((price ?? 0) * 100), 0) / 100,
-    unpriced: needsPrice.filter(({ price }) => price === null).length,
-  };
-};

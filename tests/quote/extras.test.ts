@@ -8,7 +8,7 @@ import { type Extra, type ExtraKind, extrasOfRun } from '../../src/quote/extras.
 import { frontStretches } from '../../src/quote/frontStretches.ts';
 import { leftoverPrice } from '../../src/quote/leftoverPrice.ts';
 import { pieceMarks } from '../../src/quote/pieceMarks.ts';
-import { extraRows, priceOfRows, scheduleOfRun } from '../../src/quote/schedule.ts';
+import { extraRows, scheduleOfRun } from '../../src/quote/schedule.ts';
 import { topJoints } from '../../src/quote/topJoints.ts';
 import { wideningFor } from '../../src/quote/widening.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
@@ -219,7 +219,8 @@ describe('extras in the schedule', () => {
     const run = { name: 'Front bar', number: 1 };
     const rows = [...scheduleOfRun(run, alternative, demoRange), ...extraRows(run, extrasOf(beerBar))];
     // 2 x 1480 + 1240 for the pieces; 240 + 28 + 70 + 289.8 + 917.7 + 9 x 22 for the extras.
-    expect(priceOfRows(rows)).toEqual({ price: 4200 + 1743.5, unpriced: 0 });
+    const total = rows.reduce((sum, { price }) => sum + (price ?? 0), 0);
+    expect(total).toBeCloseTo(4200 + 1743.5, 6);
     const lines = scheduleCsv(rows, 'EUR').split('\r\n');
     expect(lines.find((line) => line.startsWith('1.E2,'))).toBe(
       '1.E2,Front bar,,extra,,End panel,1,,,,14,240,',

@@ -3,7 +3,7 @@ import { extrasOfRun } from '../../src/quote/extras.ts';
 import { pieceMarks } from '../../src/quote/pieceMarks.ts';
 import { quoteOf } from '../../src/quote/quote.ts';
 import { defaultQuoteSettings } from '../../src/quote/quoteSettings.ts';
-import { extraRows, priceOfRows, scheduleOfRun } from '../../src/quote/schedule.ts';
+import { extraRows, scheduleOfRun } from '../../src/quote/schedule.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { seededRandom } from '../oracles/seededRandom.ts';
@@ -26,7 +26,7 @@ const scheduleCents = (run: typeof front): number => {
     ...scheduleOfRun(run, run.alternative, demoRange, marks),
     ...extraRows(run, extrasOfRun(run.problem, run.alternative, demoRange, marks)),
   ];
-  return Math.round(priceOfRows(rows).price * 100);
+  return rows.reduce((cents, { price }) => cents + Math.round((price ?? 0) * 100), 0);
 };
 
 describe('a quote', () => {
