@@ -4,7 +4,8 @@ import { useState } from 'react';
 export const FigureField = (props: {
   readonly label: string;
   readonly value: number | null;
-  readonly mayBeEmpty?: boolean;
+  /** When given, the field may be empty, and this is what that means. */
+  readonly emptyWords?: string | undefined;
   readonly onChange: (value: number | null) => void;
 }) => {
   const [text, setText] = useState<string | null>(null);
@@ -18,7 +19,7 @@ export const FigureField = (props: {
   const take = () => {
     const typed = (text ?? shown).trim();
     if (typed === shown) return settle();
-    if (typed === '' && props.mayBeEmpty) return settle(null);
+    if (typed === '' && props.emptyWords !== undefined) return settle(null);
     const value = Number(typed.replace(',', '.'));
     if (typed === '' || !Number.isFinite(value) || value < 0 || value > 1_000_000)
       return setRefusal('A number, 0 or more.');
@@ -30,7 +31,7 @@ export const FigureField = (props: {
       <input
         value={text ?? shown}
         inputMode="decimal"
-        placeholder={props.mayBeEmpty ? 'not given' : undefined}
+        placeholder={props.emptyWords}
         aria-invalid={refusal !== null}
         onFocus={(event) => event.currentTarget.select()}
         onChange={(event) => setText(event.target.value)}

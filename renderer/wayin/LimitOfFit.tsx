@@ -74,7 +74,7 @@ const PriceOfLimit = (props: { readonly document: ProjectDocument; readonly rang
             <td>{signed(after - before)}</td>
           </tr>
         ))}
-        <tr>
+        <tr className="is-money">
           <th scope="row">{currency}</th>
           <td>{plain(without.goods.minor)}</td>
           <td>{plain(limited.goods.minor)}</td>

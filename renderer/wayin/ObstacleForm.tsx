@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { liftPresets } from '../../src/access/liftPresets.ts';
+import { sizeWords } from '../../src/access/sizeWords.ts';
 import type { MeasuredObstacle } from '../../src/access/wayInOfProject.ts';
 import { obstacleWords } from '../../src/access/wayInOfProject.ts';
 import { type FigureName, obstacleDescription, type SizeName } from '../../src/document/obstacleKinds.ts';
@@ -8,7 +9,7 @@ import { type DisplayUnit, formatPlusMinus } from '../../src/units/formatLength.
 import { LengthField } from '../rail/LengthField.tsx';
 import { FigureField } from './FigureField.tsx';
 import { withPreset } from './newObstacle.ts';
-import { figureWords, isOnPlan, sizeWords } from './wayInWords.ts';
+import { figureWords, isOnPlan, sizeLabels } from './wayInWords.ts';
 
 /** To a tenth of a millimetre, as a field shows it. */
 const tenth = (mm: number): number => Math.round(mm * 10) / 10;
@@ -57,7 +58,7 @@ const SizeEntry = (props: {
   return (
     <div className="way-size">
       <LengthField
-        label={sizeWords[name]}
+        label={sizeLabels[name]}
         lengthMm={size ? tenth(size.lengthMm) : null}
         unit={unit}
         leastMm={isAllowance ? 0 : 1}
@@ -148,22 +149,22 @@ export const ObstacleForm = (props: {
       {[...description.neededFigures, ...description.mayHaveFigures].map((name) =>
         name === 'landingTurnDeg' ? (
           <label key={name} className="field">
-            <span>{figureWords[name].words}</span>
+            <span>{figureWords[name].label}</span>
             <select
               value={String(drawn.figures[name] ?? 90)}
               onChange={(event) => changeFigure(name, Number(event.target.value))}
             >
               <option value="0">straight on</option>
-              <option value="90">a quarter turn</option>
-              <option value="180">back on itself</option>
+              <option value="90">turn 90°</option>
+              <option value="180">turn 180°</option>
             </select>
           </label>
         ) : (
           <FigureField
             key={name}
-            label={`${figureWords[name].words}, ${figureWords[name].unit}`}
+            label={figureWords[name].label}
             value={drawn.figures[name] ?? null}
-            mayBeEmpty={!description.neededFigures.includes(name)}
+            emptyWords={figureWords[name].emptyWords}
             onChange={(value) => changeFigure(name, value)}
           />
         ),

@@ -43,7 +43,7 @@ export const PiecesByObstacles = (props: {
     if (!shown) return;
     table.current
       ?.querySelector(`[data-cell="${shown.group}.${shown.obstacle}"]`)
-      ?.scrollIntoView({ block: 'nearest', inline: 'center' });
+      ?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   }, [wayIn.id]);
   const onKeyDown = (event: KeyboardEvent, { group, obstacle }: Cell) => {
     const [down, across] =
@@ -76,6 +76,9 @@ export const PiecesByObstacles = (props: {
           <th scope="col">Packed</th>
           <th scope="col">kg</th>
           <th scope="col">People</th>
+          <th scope="col" className="way-verdict">
+            Comes in
+          </th>
           {judged.map((obstacle) => (
             <th key={obstacle.drawn.id} scope="col" className="way-obstacle" title={obstacle.name}>
               <span className="way-clamp">
@@ -83,7 +86,6 @@ export const PiecesByObstacles = (props: {
               </span>
             </th>
           ))}
-          <th scope="col">Comes in</th>
         </tr>
       </thead>
       <tbody>
@@ -116,6 +118,9 @@ export const PiecesByObstacles = (props: {
                 group.answer.crew
               )}
             </td>
+            <td className={group.verdict === 'passes' ? 'way-verdict' : 'way-verdict alert'}>
+              {group.verdict === 'passes' ? 'whole' : verdictWords[group.verdict]}
+            </td>
             {group.answer.obstacles.map((answer, obstacle) => {
               const cell = { group: groupIndex, obstacle };
               const isShown = at.group === groupIndex && at.obstacle === obstacle;
@@ -145,9 +150,6 @@ export const PiecesByObstacles = (props: {
                 </td>
               );
             })}
-            <td className={group.verdict === 'passes' ? undefined : 'alert'}>
-              {group.verdict === 'passes' ? 'whole' : verdictWords[group.verdict]}
-            </td>
           </tr>
         ))}
       </tbody>

@@ -1,6 +1,7 @@
 import './WayInStep.css';
 import { useState } from 'react';
 import { ACCESS_CAUTION_TEXTS, ACCESS_CAUTIONS } from '../../src/access/accessCautions.ts';
+import { sizeWords } from '../../src/access/sizeWords.ts';
 import { type MeasuredObstacle, obstacleWords } from '../../src/access/wayInOfProject.ts';
 import type { Command } from '../../src/document/command.ts';
 import type { ObstacleId, WayInId } from '../../src/document/ids.ts';
@@ -16,7 +17,7 @@ import { LimitOfFit } from './LimitOfFit.tsx';
 import { newObstacle } from './newObstacle.ts';
 import { ObstacleList } from './ObstacleList.tsx';
 import { WayInChoice } from './WayInChoice.tsx';
-import { accessSentence, remedyWords, sizeWords } from './wayInWords.ts';
+import { accessSentence, remedyWords } from './wayInWords.ts';
 
 const toolWords = (obstacle: MeasuredObstacle, name: SizeName): string =>
   `the ${sizeWords[name].toLowerCase()} of ${obstacle.name}`;

@@ -6,14 +6,38 @@ import type { PieceGroup, PieceVerdict } from '../../src/quote/wayInVerdicts.ts'
 import { MINUS } from '../../src/units/digitGroups.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 
-export { sizeWords } from '../../src/access/sizeWords.ts';
+/** What each size is called beside its narrow field; `sizeWords` says it in full. */
+export const sizeLabels: Readonly<Record<SizeName, string>> = {
+  widthMm: 'Clear width',
+  heightMm: 'Clear height',
+  leafMm: 'Leaf takes',
+  thresholdMm: 'Threshold',
+  fromMm: 'Width before',
+  toMm: 'Width after',
+  fromLegMm: 'Length before',
+  toLegMm: 'Length after',
+  passageMm: 'Passage width',
+  wallMm: 'Wall',
+  doorWidthMm: 'Door width',
+  doorHeightMm: 'Door height',
+  carWidthMm: 'Car width',
+  carDepthMm: 'Car depth',
+  carHeightMm: 'Car height',
+  landingMm: 'Landing',
+  headroomMm: 'Headroom',
+  wellMm: 'Between flights',
+  depthMm: 'Clear depth',
+};
 
-export const figureWords: Readonly<Record<FigureName, { readonly words: string; readonly unit: string }>> = {
-  angleDeg: { words: 'Angle of the turn', unit: '°' },
-  ratedKg: { words: 'Rated load', unit: 'kg' },
-  landingTurnDeg: { words: 'Turn on the landing', unit: '°' },
-  pitchDeg: { words: 'Pitch of the flight', unit: '°' },
-  slopeDeg: { words: 'Slope', unit: '°' },
+/** What each figure is called, and what an empty field stands for. */
+export const figureWords: Readonly<
+  Record<FigureName, { readonly label: string; readonly emptyWords?: string }>
+> = {
+  angleDeg: { label: 'Turns by, °', emptyWords: '90' },
+  ratedKg: { label: 'Rated load, kg' },
+  landingTurnDeg: { label: 'On the landing' },
+  pitchDeg: { label: 'Pitch, °', emptyWords: 'not given' },
+  slopeDeg: { label: 'Slope, °', emptyWords: '0' },
 };
 
 /** Sizes that a plan shows, so that they can be picked on it; heights it does not. */

@@ -103,7 +103,7 @@ describe('the way in, in a browser', () => {
   it('stays linked: a narrower turn refits the runs again, and undo brings them back', async () => {
     const project = projectPage(page, a1);
     await openObstacle('Cellar turn');
-    await retype('Width after the turn', '1100');
+    await retype('Width after', '1100');
     await page.getByText(/limited to what passes: 1\s800\smm/).waitFor();
     await expect.poll(() => page.locator('.way-table', { hasText: 'Module 2100' }).count()).toBe(0);
     await expect.poll(() => project.answer('Way in').textContent()).toMatch(/^all \d+ pass$/);
@@ -123,7 +123,7 @@ describe('the way in, in a browser', () => {
     // Two places that the demo plan dimensions as 2 680 apart; picked at the zoom of a whole A1 sheet.
     await project.pick(shown.from);
     await project.pick(shown.to);
-    const field = page.locator('.way-form').getByLabel('Width after the turn', { exact: true });
+    const field = page.locator('.way-form').getByLabel('Width after', { exact: true });
     await expect
       .poll(async () => Number((await field.inputValue()).replace(/[^\d.]/g, '')))
       .toBeGreaterThan(2_670);
