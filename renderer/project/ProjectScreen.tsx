@@ -25,6 +25,7 @@ import { wordsFor } from '../shell/wordsFor.ts';
 import { sheetRightRad } from '../snapping/sheetRightRad.ts';
 import { useLineworkIndex } from '../snapping/useLineworkIndex.ts';
 import type { StockShelf } from '../stock/stockShelf.ts';
+import { aisleTool } from '../tools/aisleTool.ts';
 import { editTool } from '../tools/editTool.ts';
 import { measureTool } from '../tools/measureTool.ts';
 import type { ToolContext } from '../tools/tool.ts';
@@ -340,6 +341,12 @@ export const ProjectScreen = (props: {
                 words: 'Measure',
                 isOffered: scale !== null,
                 onTake: () => tool.take(measureTool),
+              },
+              {
+                name: 'aisle',
+                words: 'Aisle',
+                isOffered: scale !== null && document.runIds.length > 1,
+                onTake: () => tool.take(aisleTool),
               },
             ]}
             toolName={tool.name}

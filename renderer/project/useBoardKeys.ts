@@ -1,8 +1,9 @@
 import { type KeyboardEvent, useEffect, useRef } from 'react';
+import type { PaperPoint } from '../../src/geometry/point.ts';
 import { turnedBy, type Vector } from '../../src/geometry/vector.ts';
 import type { Board } from '../board/board.ts';
 import { screenPoint } from '../board/screenPoint.ts';
-import { keptInSight, panBy, toPaper } from '../board/viewTransform.ts';
+import { keptInSight, panBy, toPaper, toScreen } from '../board/viewTransform.ts';
 import { sheetRightRad } from '../snapping/sheetRightRad.ts';
 import type { RunningTool } from '../tools/useTool.ts';
 import type { Picking } from './usePicking.ts';
@@ -21,6 +22,15 @@ const nudgeMm = { plain: 1, shift: 10 } as const;
 const pointerPx = { plain: 8, shift: 64, alt: 1 } as const;
 /** The sheet follows when the pointer comes this near the board's edge, in CSS pixels. */
 const edgePx = 24;
+
+/** Moves the sheet so that a place lies in the middle, if it is out of sight. */
+const bringToSight = (board: Board, place: PaperPoint | undefined): void => {
+  const view = board.view.get();
+  if (!view || !place) return;
+  const { x, y } = toScreen(view, place);
+  const isSeen = x >= edgePx && y >= edgePx && x <= view.widthPx - edgePx && y <= view.heightPx - edgePx;
+  if (!isSeen) board.view.set(keptInSight(panBy(view, view.widthPx / 2 - x, view.heightPx / 2 - y)));
+};
 
 /**
  * The board's keys: arrows move the chosen part by millimetres, else the pointer of a tool that picks, else the sheet;
@@ -110,6 +120,7 @@ export const useBoardKeys = (over: {
     }
     if (event.key === 'PageDown' || event.key === 'PageUp') {
       send({ type: 'step', by: event.key === 'PageDown' ? 1 : -1 });
+      bringToSight(board, tool.viewNow().handles.find(({ isChosen }) => isChosen)?.at);
       return done();
     }
     if (isPlain && !event.altKey && /^[a-z]$/i.test(event.key)) {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { aisleTool } from '../../../renderer/tools/aisleTool.ts';
 import { measureTool } from '../../../renderer/tools/measureTool.ts';
 import { stationTool } from '../../../renderer/tools/stationTool.ts';
 import { traceTool } from '../../../renderer/tools/traceTool.ts';
@@ -100,5 +101,57 @@ describe('wanting a station', () => {
       .escape()
       .expectTool('edit')
       .expectSteps(1);
+  });
+});
+
+describe('checking an aisle', () => {
+  /** A front bar 700 deep whose back looks up, and a back bar 1380 behind that, nearer at its one end. */
+  const twoBars = (backBarAt: readonly [number, number] = [208, 208]) =>
+    straightRun()
+      .take(traceTool)
+      .pick(50, backBarAt[0])
+      .pick(350, backBarAt[1], { alt: true })
+      .confirm()
+      .act('left');
+
+  it('shows the narrowest place between the back of the one and the front of the other', () => {
+    const board = twoBars().take(aisleTool).pick(200, 0).expectState('second').pick(200, 208);
+    board.expectState('shown').expectSteps(2);
+    // 208 points less a depth of 70 are 138: 1380 mm at 10 mm a point.
+    expect(board.view().lines[0]?.lengthMm).toBeCloseTo(1380, 9);
+    board.expectPrompt(/At least the 36"/);
+  });
+
+  it('finds the narrow end of an aisle that is not parallel, whichever run is picked first', () => {
+    const board = twoBars([208, 168]).take(aisleTool).pick(350, 168).pick(200, 0);
+    const [line] = board.view().lines;
+    expect(line?.lengthMm).toBeCloseTo(980, 9);
+    expect(line?.from).toMatchObject({ x: 350, y: 70 });
+  });
+
+  it('does not call an aisle wide enough that may be narrower than 36 in', () => {
+    // 36 in are 914.4 mm (international inch of 1959); 161.8 points less 70 are 918 mm, give or take six.
+    twoBars([161.8, 161.8])
+      .take(aisleTool)
+      .pick(200, 0)
+      .pick(200, 161.8)
+      .expectPrompt(/Not surely the 36"/);
+  });
+
+  it('wants two runs, and backs out one step at a time', () => {
+    twoBars()
+      .take(aisleTool)
+      .pick(300, 120)
+      .expectSaid(/front line of a run/)
+      .pick(200, 0)
+      .pick(100, 0)
+      .expectSaid(/same run/)
+      .pick(200, 208)
+      .escape()
+      .expectState('second')
+      .escape()
+      .expectState('idle')
+      .escape()
+      .expectTool('edit');
   });
 });

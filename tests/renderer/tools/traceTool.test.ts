@@ -313,6 +313,96 @@ describe('how sure a trace is', () => {
   });
 });
 
+describe('following a line', () => {
+  /** A counter with a gap for a flap and a column in its back. */
+  const bar = drawn([
+    {
+      points: [
+        [100, 100],
+        [300, 100],
+        [300, 170],
+        [100, 170],
+        [100, 100],
+      ],
+    },
+    {
+      points: [
+        [380, 100],
+        [500, 100],
+        [500, 170],
+        [380, 170],
+        [380, 100],
+      ],
+    },
+    {
+      points: [
+        [200, 140],
+        [240, 140],
+        [240, 190],
+        [200, 190],
+        [200, 140],
+      ],
+      fill: 0x303030,
+      width: 1.4,
+    },
+  ]);
+  const offered = () => toolBoard({ index: bar }).take(traceTool).point(230, 101).act('f');
+
+  it('offers the run with its depth, opening and blocked zone, and takes nothing by itself', () => {
+    const board = offered().expectState('offer').expectSteps(0);
+    board.expectPrompt(/1 straight; 700\smm deep; ends: exposed, exposed; 1 opening; 1 blocked zone/);
+    expect(board.view().preview).toMatchObject({ type: 'together' });
+  });
+
+  it('is taken whole, as one step', () => {
+    const board = offered().confirm().expectTool('edit').expectSteps(1).expectStraights(4000);
+    expect(board.run()).toMatchObject({ backSide: 'left', depthMm: 700 });
+    expect(Object.values(board.document().zones)).toMatchObject([
+      { kind: 'opening', a: { x: 300 }, b: { x: 380 } },
+      { kind: 'blocked', name: 'Column', a: { x: 200 }, b: { x: 240 } },
+    ]);
+    expect(board.undo().document().runIds).toEqual([]);
+  });
+
+  it('is refused without a trace', () => {
+    offered().escape().expectState('idle').expectSteps(0);
+    offered().act('leave').expectState('idle').expectSteps(0);
+  });
+
+  it('may have its back on the other side', () => {
+    expect(offered().act('o').act('take').run().backSide).toBe('right');
+  });
+
+  it('asks for the back line where it finds none', () => {
+    const lone = drawn([
+      {
+        points: [
+          [100, 100],
+          [460, 100],
+        ],
+      },
+    ]);
+    toolBoard({ index: lone })
+      .take(traceTool)
+      .point(230, 101)
+      .act('f')
+      .expectPrompt(/pick its back line/)
+      .confirm()
+      .expectState('back')
+      .pick(200, 150)
+      .expectStraights(3600);
+  });
+
+  it('needs a line under the hand and a scale', () => {
+    expect(toolBoard({ index: bar }).take(traceTool).point(230, 300).view().acts).toEqual([]);
+    toolBoard({ index: bar, scale: 'none' })
+      .take(traceTool)
+      .point(230, 101)
+      .act('f')
+      .expectSaid(/Set the scale/);
+  });
+});
+
 describe('the first step before tracing', () => {
   it('keeps a known dimension as one step', () => {
     const board = toolBoard()
