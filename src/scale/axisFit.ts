@@ -1,5 +1,6 @@
-import { bestClusterNear, type Voter } from './dimensionVote.ts';
+import { bestClusterNear } from './dimensionVote.ts';
 import { type RefinedScale, refineScale } from './refineScale.ts';
+import type { Voter } from './voter.ts';
 
 /** The scale along the page's x and y axes, each from dimensions that run along it. */
 export interface AxisFit {

@@ -1,5 +1,5 @@
 import type { TextRun } from '../sheet/textRun.ts';
-import type { Supporter } from './dimensionVote.ts';
+import type { Supporter } from './voter.ts';
 
 /** A total dimension whose chain of parts adds up to something else. Lengths in mm, as written. */
 export interface BrokenChain {

@@ -1,27 +1,8 @@
 import type { Box } from '../geometry/box.ts';
-import type { TextRun } from '../sheet/textRun.ts';
 import { chanceOfAgreement } from './chanceOfAgreement.ts';
 import type { DimensionSpan } from './dimensionSpans.ts';
-import type { DimensionText } from './dimensionText.ts';
 import { splitGroups } from './splitViews.ts';
-
-/** A dimension text with the lengths that it may state, as a voter for the scale. */
-export interface Voter {
-  readonly text: TextRun;
-  readonly dimension: DimensionText;
-  /** The number in the unit that this vote is about. */
-  readonly value: number;
-  readonly step: number;
-  /** Drafting and export leave the ends of its spans this uncertain, in user-space units. */
-  readonly endUncertainty: number;
-  readonly spans: readonly DimensionSpan[];
-}
-
-/** A voter that agrees, and the span by which it does. */
-export interface Supporter {
-  readonly voter: Voter;
-  readonly span: DimensionSpan;
-}
+import type { Supporter, Voter } from './voter.ts';
 
 /** Units of the text per user-space unit, and who says so. */
 export interface VoteResult {

@@ -2,7 +2,8 @@ import type { LineworkIndex } from '../sheet/lineworkIndex.ts';
 import type { TextRun } from '../sheet/textRun.ts';
 import { findSpans } from './dimensionSpans.ts';
 import { type DrawingUnit, MM_PER_UNIT, readDimensionText } from './dimensionText.ts';
-import { type Supporter, supportersOf, type VoteResult, type Voter, voteForScale } from './dimensionVote.ts';
+import { supportersOf, type VoteResult, voteForScale } from './dimensionVote.ts';
+import type { Supporter, Voter } from './voter.ts';
 
 /** Drafting and export leave the ends of a line this uncertain, in points of paper. */
 const DRAWN_UNCERTAINTY_PT = 0.05;

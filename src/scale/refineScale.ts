@@ -1,4 +1,4 @@
-import type { Supporter } from './dimensionVote.ts';
+import type { Supporter } from './voter.ts';
 
 /** A scale fitted to the dimensions that agree. */
 export interface RefinedScale {

@@ -1,4 +1,4 @@
-import type { Supporter } from './dimensionVote.ts';
+import type { Supporter } from './voter.ts';
 
 /** Two groups of dimensions, each on its own side of an upright line, those on the wrong side left out. */
 export interface SplitGroups {

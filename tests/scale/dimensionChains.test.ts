@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { paperPoint } from '../../src/geometry/point.ts';
 import { findBrokenChains } from '../../src/scale/dimensionChains.ts';
-import type { Supporter } from '../../src/scale/dimensionVote.ts';
 import { readVerdict } from '../../src/scale/readVerdict.ts';
+import type { Supporter } from '../../src/scale/voter.ts';
 import { drawRandomPlan } from '../fixtures/drawPlan/drawRandomPlan.ts';
 import { readFirstPage } from '../sheet/readPdfContent.ts';
 
