@@ -4,18 +4,12 @@ import type { TextRun } from '../sheet/textRun.ts';
 import { fitAxes } from './axisFit.ts';
 import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DrawingUnit } from './dimensionText.ts';
-import {
-  CLEAR_SPAN,
-  extentOf,
-  type Supporter,
-  supportersOf,
-  type Voter,
-  voteForScale,
-} from './dimensionVote.ts';
+import { CLEAR_SPAN, extentOf, supportersOf, voteForScale } from './dimensionVote.ts';
 import { findVoters, type ResolvedVoters, resolveUnits } from './dimensionVoters.ts';
 import { paperMmPerUnit } from './paperLength.ts';
 import { refineScale } from './refineScale.ts';
 import { splitGroups } from './splitViews.ts';
+import type { Supporter, Voter } from './voter.ts';
 
 /** What the dimensions of one view say about its scale. */
 export interface DimensionEvidence {
