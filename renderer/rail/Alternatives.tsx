@@ -26,6 +26,8 @@ const titleOf = (reason: string): string =>
     .replace(/ without another .*$/, '')
     .replace(/\b(corner|first|second)-(unit|through)\b/g, '$1 $2');
 
+const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** The best few fits side by side: what each comes to, and what it has that the one shown has not. */
 export const Alternatives = (props: {
   readonly run: Run;
@@ -132,7 +134,7 @@ export const Alternatives = (props: {
                       ? isKept
                         ? ''
                         : 'As shown. '
-                      : `${differs.join(', ') || 'Comes to the same, laid out otherwise'}. `}
+                      : `${sentence(differs.join(', ') || 'comes to the same, laid out otherwise')}. `}
                     {figures.unpriced > 0 &&
                       `${figures.unpriced === 1 ? 'One line has' : `${figures.unpriced} lines have`} no price in this range.`}
                   </td>

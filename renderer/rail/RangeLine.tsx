@@ -1,7 +1,7 @@
 import type { ProjectDocument, StockRangeRef } from '../../src/document/projectDocument.ts';
 import { differenceWords, isSameStock, stockDifference } from '../../src/stock/stockDifference.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
-import { newestRanges, rangeWords, type StockShelf } from '../stock/stockShelf.ts';
+import { newestRanges, rangeName, rangeWords, type StockShelf } from '../stock/stockShelf.ts';
 import { useStockShelf } from '../stock/useStockShelf.ts';
 
 /** Which stock range and version the project is fitted with; a newer one is offered, never taken by itself. */
@@ -29,7 +29,8 @@ export const RangeLine = (props: {
           title={range ? rangeWords(range) : undefined}
           onClick={() => props.onStock(document.stockRange)}
         >
-          {range ? rangeWords(range) : `${document.stockRange.id}, version ${document.stockRange.version}`}
+          <span className="range-line-name">{range ? rangeName(range) : document.stockRange.id}</span>
+          version {document.stockRange.version}
         </button>
       </p>
       {isNewer && difference && (

@@ -1,5 +1,5 @@
 import './StockScreen.css';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { PreferenceSwitches } from '../shell/PreferenceSwitches.tsx';
@@ -45,6 +45,10 @@ export const StockScreen = (props: {
   const chosen =
     copied?.base ?? ranges.find((range) => versionKey(range) === picked) ?? newestRanges(ranges)[0];
   const chosenKey = copied?.key ?? (chosen ? versionKey(chosen) : null);
+  // What was chosen by itself stays chosen when a newer version turns up.
+  useEffect(() => {
+    if (!picked && chosenKey) setPicked(chosenKey);
+  }, [picked, chosenKey]);
   const latest =
     chosen && !copied
       ? Math.max(...ranges.filter(({ id }) => id === chosen.id).map(({ version }) => version))

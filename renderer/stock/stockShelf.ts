@@ -98,10 +98,10 @@ export const newestRanges = (ranges: readonly StockRange[]): readonly StockRange
 export const needsInventedWord = ({ name, invented }: Pick<StockRange, 'name' | 'invented'>): boolean =>
   invented && !/invented/i.test(name);
 
+/** A range's name, which says where nobody sells it. */
+export const rangeName = (range: Pick<StockRange, 'name' | 'invented'>): string =>
+  needsInventedWord(range) ? `${range.name} (invented)` : range.name;
+
 /** `Demo range (invented), version 1`: a range that nobody sells says so wherever it is named. */
-export const rangeWords = ({
-  name,
-  version,
-  invented,
-}: Pick<StockRange, 'name' | 'version' | 'invented'>): string =>
-  `${needsInventedWord({ name, invented }) ? `${name} (invented)` : name}, version ${version}`;
+export const rangeWords = (range: Pick<StockRange, 'name' | 'version' | 'invented'>): string =>
+  `${rangeName(range)}, version ${range.version}`;

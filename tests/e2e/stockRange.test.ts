@@ -137,14 +137,17 @@ describe('the stock range in a browser', () => {
     await page.getByRole('button', { name: 'open the demo project' }).click();
     const offer = page.getByText('Version 3 is there: 1 piece changed.');
     await offer.waitFor();
-    await page.getByRole('button', { name: 'Demo range (invented), version 1' }).waitFor();
+    await page
+      .locator('.range-line')
+      .getByRole('button', { name: /Demo range \(invented\)\s*version 1/ })
+      .waitFor();
     await page.getByRole('button', { name: 'Refit with version 3' }).click();
-    await page.getByRole('button', { name: 'Demo range (invented), version 3' }).waitFor();
+    await page.getByRole('button', { name: /Demo range \(invented\)\s*version 3/ }).waitFor();
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await offer.waitFor();
 
     // From the fit step to the range and back, the project as it was.
-    await page.getByRole('button', { name: 'Demo range (invented), version 1' }).click();
+    await page.getByRole('button', { name: /Demo range \(invented\)\s*version 1/ }).click();
     await page.getByRole('heading', { name: 'Demo range (invented), version 1' }).waitFor();
     await back(page);
     await offer.waitFor();
