@@ -34,12 +34,24 @@ const lengthCovered = (stretches: readonly Beside[]): number => {
 
 /** The nearest offset at which lines cover at least `share` of the straight. */
 const nearestCovered = (beside: readonly Beside[], whole: number, share: number): number | null => {
-  const sorted = [...beside].sort((a, b) => Math.abs(a.offset) - Math.abs(b.offset));
+  const sorted = [...beside].sort((a, b) => a.offset - b.offset);
+  // Windows of one offset, found by walking along; only those whose lengths could suffice are looked at closely.
+  let best: number | null = null;
+  let [first, end, length] = [0, 0, 0];
   for (const { offset } of sorted) {
-    const same = sorted.filter((other) => Math.abs(other.offset - offset) <= sameOffset);
-    if (lengthCovered(same) >= share * whole) return offset;
+    while (end < sorted.length && sorted[end]!.offset <= offset + sameOffset) {
+      length += sorted[end]!.to - sorted[end]!.from;
+      end += 1;
+    }
+    while (sorted[first]!.offset < offset - sameOffset) {
+      length -= sorted[first]!.to - sorted[first]!.from;
+      first += 1;
+    }
+    if (best !== null && Math.abs(offset) >= Math.abs(best)) continue;
+    if (length < share * whole * 0.999) continue;
+    if (lengthCovered(sorted.slice(first, end)) >= share * whole) best = offset;
   }
-  return null;
+  return best;
 };
 
 /** Signed offsets that lines reach which stand square on an end of the straight: the ends of the counter, as drawn. */

@@ -40,15 +40,20 @@ const darkMost = 0.7;
 const brightnessOf = (rgb: number): number =>
   (0.299 * ((rgb >> 16) & 255) + 0.587 * ((rgb >> 8) & 255) + 0.114 * (rgb & 255)) / 255;
 
+/** A path of more lines than this is a hatch or a picture, not the outline of a column. */
+const mostOutlineLines = 100;
+
+/** The corners of the path that a line belongs to; none for a path that outlines no simple body. */
 const cornersOfPath = (linework: Linework, line: number): readonly Point[] => {
   const { linePath, lineCount } = linework;
   const path = linePath[line];
   let first = line;
-  while (first > 0 && linePath[first - 1] === path) first -= 1;
+  while (first > 0 && linePath[first - 1] === path && line - first <= mostOutlineLines) first -= 1;
   const corners: Point[] = [];
   for (let at = first; at < lineCount && linePath[at] === path; at += 1) {
     const { start, end } = lineAt(linework, at);
     corners.push(start, end);
+    if (at - first > mostOutlineLines) return [];
   }
   return corners;
 };
@@ -60,6 +65,7 @@ const bodyAlong = (
   back: CounterBack,
   mmPerUnit: number,
 ): Along | null => {
+  if (corners.length === 0) return null;
   const places = corners.map((corner) => projectOntoLine(corner, straight));
   const sign = back.side === 'left' ? 1 : -1;
   const alongs = places.map(({ along }) => along);
