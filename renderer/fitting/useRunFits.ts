@@ -8,18 +8,7 @@ import type { FitProblem } from '../../src/fitting/problemSchema.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { createFitQueue, type FitQueue, type WantedFit } from './fitQueue.ts';
 import type { FitRequest, FitResponse } from './fitWorker.ts';
-
-/** The kept fit of a run, and how it stands to the run as it is now. */
-export interface KeptRunFit {
-  readonly alternative: FitAlternative;
-  /** Whether it answers the run as it is traced and set now. */
-  readonly isCurrent: boolean;
-  /** The order and problem that it answers, as `poseProblem` keys them. */
-  readonly problemKey: string;
-  readonly solverVersion: string;
-  /** It answers the run as it is, but a newer solver would fit it otherwise. */
-  readonly isOutdone: boolean;
-}
+import { type KeptRunFit, keptRunFit } from './keptRunFit.ts';
 
 export interface ReadyRunFit {
   readonly status: 'ready';
@@ -69,14 +58,6 @@ const later = (delayMs: number, act: () => void) => {
 /** The best fit alone comes first, the alternatives after it. */
 const leadKey = (canonical: string) => `lead ${canonical}`;
 const wholeKey = (canonical: string) => `whole ${canonical}`;
-
-/** The key of a lead answer matches its whole one but in how much of it there is. */
-const sameFit = (one: FitAlternative, other: FitAlternative | undefined): boolean => {
-  const { reason: _one, leftOut: _out, ...layout } = one;
-  if (!other) return false;
-  const { reason: _other, leftOut: _left, ...otherLayout } = other;
-  return JSON.stringify(layout) === JSON.stringify(otherLayout);
-};
 
 /**
  * The live fit of every run, computed in a worker and remembered by its problem. While the document is a preview of a
@@ -168,27 +149,13 @@ export const useRunFits = (
         if (best) lastDrawn.current.set(runId, { straights, best });
         else lastDrawn.current.delete(runId);
         const kept = document.keptFits[runId];
-        const isCurrent = kept?.problem === canonical;
-        const alternative = kept ? (JSON.parse(kept.alternative) as FitAlternative) : null;
         fits.set(runId, {
           status: 'ready',
           problem: one.problem,
           canonical,
           answer,
           hasAlternatives: whole !== undefined,
-          kept:
-            kept && alternative
-              ? {
-                  alternative,
-                  isCurrent,
-                  problemKey: kept.problem,
-                  solverVersion: kept.solverVersion,
-                  isOutdone:
-                    isCurrent &&
-                    kept.solverVersion !== solverVersion &&
-                    !answer.alternatives.some((other) => sameFit(alternative, other)),
-                }
-              : null,
+          kept: kept ? keptRunFit(kept, { problemKey: canonical, answer, solverVersion }) : null,
         });
       }
     }

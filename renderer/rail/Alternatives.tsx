@@ -4,6 +4,7 @@ import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { groupDigits } from '../../src/units/digitGroups.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { differenceFrom, figuresOf } from '../fitting/alternativeFigures.ts';
+import { sameLayout } from '../fitting/sameLayout.ts';
 import type { ReadyRunFit } from '../fitting/useRunFits.ts';
 
 const orderWords: Readonly<Record<Run['order'], string>> = {
@@ -11,13 +12,6 @@ const orderWords: Readonly<Record<Run['order'], string>> = {
   pieces: 'Fewest pieces',
   price: 'Lowest price',
   position: 'Stations where drawn',
-};
-
-const same = (one: FitAlternative | null, other: FitAlternative): boolean => {
-  if (!one) return false;
-  const { reason: _one, leftOut: _out, ...layout } = one;
-  const { reason: _other, leftOut: _left, ...otherLayout } = other;
-  return JSON.stringify(layout) === JSON.stringify(otherLayout);
 };
 
 /** `Fewest joints: the fewest pieces without another made-to-measure one …` in its first words. */
@@ -44,7 +38,7 @@ export const Alternatives = (props: {
   const { answer, problem } = fit;
   const keptNow = fit.kept?.isCurrent ? fit.kept.alternative : null;
   const listed = [
-    ...(keptNow && !answer.alternatives.some((one) => same(keptNow, one)) ? [keptNow] : []),
+    ...(keptNow && !answer.alternatives.some((one) => sameLayout(keptNow, one)) ? [keptNow] : []),
     ...answer.alternatives,
   ];
   const base = shown && figuresOf(problem, shown, range);
@@ -83,8 +77,8 @@ export const Alternatives = (props: {
           </thead>
           {listed.map((alternative) => {
             const figures = figuresOf(problem, alternative, range);
-            const isShown = same(shown, alternative);
-            const isKept = same(keptNow, alternative);
+            const isShown = sameLayout(shown, alternative);
+            const isKept = sameLayout(keptNow, alternative);
             const differs =
               base && !isShown ? differenceFrom(base, figures, { unit, currency: range.currency }) : [];
             return (
