@@ -1,20 +1,25 @@
 import './ArchiveScreen.css';
-import { type FormEvent, useEffect, useState } from 'react';
-import type { ApiOutput } from '../../src/app/apiMethods.ts';
+import { type ChangeEvent, type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { ProjectId } from '../../src/document/ids.ts';
 import type { ApiClient } from '../api/apiClient.ts';
+import { saveFile } from '../project/saveFile.ts';
 import { PreferenceSwitches } from '../shell/PreferenceSwitches.tsx';
 import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
 import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
-import { ProjectTable } from './ProjectTable.tsx';
-
-type Projects = ApiOutput<'list-projects'>['projects'];
+import { ArchiveHealth } from './ArchiveHealth.tsx';
+import { PageTurner } from './PageTurner.tsx';
+import { ProjectLedger } from './ProjectLedger.tsx';
+import { SavedSearches } from './SavedSearches.tsx';
+import { TakenFiles } from './TakenFiles.tsx';
+import { isEverything, useProjectSearch } from './useProjectSearch.ts';
+import { useTakeInMany } from './useTakeInMany.ts';
+import { Wishes } from './Wishes.tsx';
 
 const withoutEnding = (fileName: string) => fileName.replace(/\.pdf$/i, '');
 
-/** All projects of the archive, and the ways to start one. */
+/** All projects of the archive: to find one again, to start one, to take many in. */
 export const ArchiveScreen = (props: {
   readonly api: ApiClient;
   readonly preferences: Preferences;
@@ -24,10 +29,20 @@ export const ArchiveScreen = (props: {
   readonly onCreate: (name: string, plan: File | null) => void;
 }) => {
   const { api, onCreate } = props;
-  const [projects, setProjects] = useState<Projects | null>(null);
+  const searching = useProjectSearch(api);
+  const { search, page, setSearch } = searching;
+  const taking = useTakeInMany(api, searching.refresh);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [name, setName] = useState('');
-  const isOver = useFileDrop((file) => onCreate(withoutEnding(file.name), file));
+  const wordsInput = useRef<HTMLInputElement>(null);
+  const manyInput = useRef<HTMLInputElement>(null);
+  const folderInput = useRef<HTMLInputElement>(null);
+  const projectInput = useRef<HTMLInputElement>(null);
+
+  const isOver = useFileDrop(
+    (file) => (/\.zip$/i.test(file.name) ? taking.takeIn([file]) : onCreate(withoutEnding(file.name), file)),
+    taking.takeIn,
+  );
   useShellMenu({
     'add-plan': () =>
       void pickPlan().then(
@@ -35,22 +50,47 @@ export const ArchiveScreen = (props: {
         (thrown: unknown) => setTrouble(wordsFor(thrown)),
       ),
   });
-
   useEffect(() => {
-    let isCurrent = true;
-    api.call('list-projects', {}).then(
-      (listed) => isCurrent && setProjects(listed.projects),
-      (thrown: unknown) => isCurrent && setTrouble(wordsFor(thrown)),
-    );
-    return () => {
-      isCurrent = false;
+    // React knows no attribute of this name; browsers take it for choosing a folder with all that is in it.
+    folderInput.current?.setAttribute('webkitdirectory', '');
+    const seek = (event: globalThis.KeyboardEvent) => {
+      const isTyping =
+        event.target instanceof HTMLInputElement || event.ctrlKey || event.metaKey || event.altKey;
+      if (event.key !== '/' || isTyping) return;
+      event.preventDefault();
+      wordsInput.current?.focus();
     };
-  }, [api]);
+    window.addEventListener('keydown', seek);
+    return () => window.removeEventListener('keydown', seek);
+  }, []);
 
   const start = (event: FormEvent) => {
     event.preventDefault();
     if (name.trim()) onCreate(name.trim(), null);
   };
+  const take = (event: ChangeEvent<HTMLInputElement>) => {
+    const given = [...(event.target.files ?? [])].filter(({ name: fileName }) =>
+      /\.(pdf|zip)$/i.test(fileName),
+    );
+    event.target.value = '';
+    if (given.length === 0) setTrouble('There is no PDF among what was chosen.');
+    taking.takeIn(given);
+  };
+  const save = (calling: Promise<Parameters<typeof saveFile>[0]>) => {
+    setTrouble(null);
+    calling.then(saveFile).catch((thrown: unknown) => setTrouble(wordsFor(thrown)));
+  };
+  const towardsLedger = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') setSearch({ ...search, words: '' });
+    if (event.key !== 'ArrowDown') return;
+    event.preventDefault();
+    document.querySelector<HTMLElement>('.ledger-name')?.focus();
+  };
+
+  const { order = 'changed' } = search;
+  const isDescending = search.descending ?? order === 'changed';
+  const shownTrouble = trouble ?? searching.trouble;
+  const isEmpty = page?.total === 0 && isEverything(search);
 
   return (
     <main className={isOver ? 'archive is-over' : 'archive'}>
@@ -58,6 +98,9 @@ export const ArchiveScreen = (props: {
         <h1>Footrail</h1>
         <p className="quiet">Bar counters from the architect’s plan to stock modules.</p>
         <nav className="archive-switches" aria-label="Display">
+          <button type="button" className="word-button" onClick={props.onStock}>
+            Stock ranges
+          </button>
           <PreferenceSwitches preferences={props.preferences} />
         </nav>
       </header>
@@ -78,30 +121,56 @@ export const ArchiveScreen = (props: {
           </button>
         </form>
         <p className="quiet">
-          or drop a plan PDF anywhere on this page, or{' '}
+          or drop plan PDFs anywhere on this page, take in{' '}
+          <button type="button" className="word-button" onClick={() => manyInput.current?.click()}>
+            several PDFs
+          </button>
+          ,{' '}
+          <button type="button" className="word-button" onClick={() => folderInput.current?.click()}>
+            a folder of them
+          </button>{' '}
+          or{' '}
+          <button type="button" className="word-button" onClick={() => projectInput.current?.click()}>
+            a project file
+          </button>
+          , or{' '}
           <button type="button" className="word-button" onClick={props.onDemo}>
             open the demo project
           </button>
         </p>
-        <p className="quiet">
-          <button type="button" className="word-button" onClick={props.onStock}>
-            Stock ranges
-          </button>{' '}
-          say which modules and stations a counter is filled with, and at what price
-        </p>
+        {(
+          [
+            ['Plan files', manyInput, 'application/pdf,.pdf'],
+            ['Folder of plan files', folderInput, undefined],
+            ['Project file', projectInput, 'application/zip,.zip'],
+          ] as const
+        ).map(([label, input, accept]) => (
+          <input
+            key={label}
+            ref={input}
+            type="file"
+            multiple
+            accept={accept}
+            className="visually-hidden"
+            aria-label={label}
+            tabIndex={-1}
+            onChange={take}
+          />
+        ))}
       </section>
 
-      {trouble && (
+      <TakenFiles taking={taking} onOpen={props.onOpen} />
+      {shownTrouble && (
         <p className="alert" role="alert">
-          {trouble}
+          {shownTrouble}
         </p>
       )}
-      {!projects && !trouble && (
+      {!page && !searching.trouble && (
         <p className="quiet" role="status">
           Reading the archive …
         </p>
       )}
-      {projects?.length === 0 && (
+      {isEmpty && (
         <section className="archive-empty">
           <h2>Nothing archived yet</h2>
           <p>
@@ -114,7 +183,65 @@ export const ArchiveScreen = (props: {
           </p>
         </section>
       )}
-      {projects && projects.length > 0 && <ProjectTable projects={projects} onOpen={props.onOpen} />}
+      {page && !isEmpty && (
+        <div className="archive-body">
+          <div className="archive-side">
+            <Wishes search={search} page={page} unit={props.preferences.unit} onSearch={setSearch} />
+            <SavedSearches api={api} search={search} onSearch={setSearch} onTrouble={setTrouble} />
+          </div>
+          <div className="archive-found">
+            <search className="archive-search">
+              <label className="field">
+                <span>Find</span>
+                <input
+                  id="archive-words"
+                  ref={wordsInput}
+                  type="search"
+                  value={search.words ?? ''}
+                  maxLength={500}
+                  placeholder="Venue, job number, client, site, station, plan file, a word on a plan"
+                  onChange={(event) => setSearch({ ...search, words: event.target.value })}
+                  onKeyDown={towardsLedger}
+                />
+              </label>
+              <PageTurner total={page.total} offset={searching.offset} onOffset={searching.setOffset} />
+              <button
+                type="button"
+                className="word-button"
+                disabled={page.total === 0}
+                onClick={() => save(api.call('export-project-list', { search }))}
+              >
+                List as CSV
+              </button>
+            </search>
+            {page.isPartial && (
+              <p className="quiet">
+                The archive can’t be written, so that not every project can be looked through for lengths and
+                words on plans.
+              </p>
+            )}
+            {page.projects.length > 0 ? (
+              <ProjectLedger
+                projects={page.projects}
+                order={order}
+                isDescending={isDescending}
+                unit={props.preferences.unit}
+                onOrder={(next, descending) => setSearch({ ...search, order: next, descending })}
+                onOpen={props.onOpen}
+                onExport={(projectId) => save(api.call('export-project', { projectId }))}
+              />
+            ) : (
+              <p className="archive-none">
+                No project is like that.{' '}
+                <button type="button" className="word-button" onClick={() => setSearch({})}>
+                  Show every project
+                </button>
+              </p>
+            )}
+          </div>
+        </div>
+      )}
+      <ArchiveHealth api={api} />
     </main>
   );
 };

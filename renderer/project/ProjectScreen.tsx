@@ -15,6 +15,7 @@ import { ElevationPane } from '../elevation/ElevationPane.tsx';
 import { EntryLine } from '../entry/EntryLine.tsx';
 import { type TriedFit, withTriedFit } from '../fitting/tryFit.ts';
 import { useRunFits } from '../fitting/useRunFits.ts';
+import { JobStep } from '../rail/JobStep.tsx';
 import { JobSteps, type StepName } from '../rail/JobSteps.tsx';
 import { Rail } from '../rail/Rail.tsx';
 import { Notice } from '../shell/Notice.tsx';
@@ -271,6 +272,7 @@ export const ProjectScreen = (props: {
         onLeave={props.onLeave}
         onUndo={session.undo}
         onRedo={session.redo}
+        job={<JobStep api={api} project={project} onCommand={command} />}
       >
         <JobSteps
           project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}

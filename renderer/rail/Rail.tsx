@@ -13,6 +13,8 @@ export const Rail = (props: {
   readonly onLeave: () => void;
   readonly onUndo: () => void;
   readonly onRedo: () => void;
+  /** What the office keeps of the job. */
+  readonly job: ReactNode;
   readonly children: ReactNode;
 }) => {
   const { project } = props;
@@ -50,7 +52,10 @@ export const Rail = (props: {
           </span>
         </div>
       </header>
-      <div className="rail-steps">{props.children}</div>
+      <div className="rail-steps">
+        {props.job}
+        {props.children}
+      </div>
       <footer className="rail-foot">
         <PreferenceSwitches preferences={props.preferences} />
       </footer>

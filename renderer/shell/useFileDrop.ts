@@ -1,10 +1,16 @@
 import { useEffect, useRef, useState } from 'react';
 
-/** Takes a file that is dropped anywhere on the window. Answers whether one hovers over it now. */
-export const useFileDrop = (onFile: (file: File) => void): boolean => {
+/**
+ * Takes a file that is dropped anywhere on the window, or several at once where the screen can do with several. Answers
+ * whether one hovers over it now.
+ */
+export const useFileDrop = (
+  onFile: (file: File) => void,
+  onFiles?: (files: readonly File[]) => void,
+): boolean => {
   const [isOver, setIsOver] = useState(false);
-  const latest = useRef(onFile);
-  latest.current = onFile;
+  const latest = useRef({ onFile, onFiles });
+  latest.current = { onFile, onFiles };
   useEffect(() => {
     const listening = new AbortController();
     const { signal } = listening;
@@ -24,8 +30,10 @@ export const useFileDrop = (onFile: (file: File) => void): boolean => {
       (event) => {
         event.preventDefault();
         setIsOver(false);
-        const file = event.dataTransfer?.files[0];
-        if (file) latest.current(file);
+        const files = [...(event.dataTransfer?.files ?? [])];
+        const [file] = files;
+        if (files.length > 1 && latest.current.onFiles) latest.current.onFiles(files);
+        else if (file) latest.current.onFile(file);
       },
       { signal },
     );
