@@ -13,7 +13,7 @@ const firstSize = { width: 1440, height: 900 };
 
 /** Opens the one window: a sandboxed page without Node, where it was last time if that is still on a screen. */
 export const openMainWindow = (
-  { BrowserWindow: Window, screen }: Pick<MainElectron, 'BrowserWindow' | 'screen'>,
+  { BrowserWindow: Window, screen, dialog }: Pick<MainElectron, 'BrowserWindow' | 'screen' | 'dialog'>,
   { preloadPath, boundsPath, address }: MainWindowSettings,
 ): BrowserWindow => {
   const remembered = readWindowBounds(boundsPath);
@@ -44,6 +44,20 @@ export const openMainWindow = (
   window.once('ready-to-show', () => {
     if (bounds?.maximized) window.maximize();
     window.show();
+  });
+  // A page that has something unsaved holds its window open, and unlike a browser nobody would ask: the window would
+  // only seem to be stuck. (Electron: to prevent this event is to let the window close.)
+  window.webContents.on('will-prevent-unload', (event) => {
+    const stay = 0;
+    const answer = dialog.showMessageBoxSync(window, {
+      type: 'warning',
+      message: 'Not everything is saved yet.',
+      detail: 'What is not saved is lost if this window closes now.',
+      buttons: ['Stay', 'Close without saving'],
+      defaultId: stay,
+      cancelId: stay,
+    });
+    if (answer !== stay) event.preventDefault();
   });
   window.on('close', () => {
     writeWindowBounds(boundsPath, { ...window.getNormalBounds(), maximized: window.isMaximized() });

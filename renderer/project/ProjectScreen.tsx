@@ -50,6 +50,7 @@ import { useProject } from './useProject.ts';
 import { useSheetReading } from './useSheetReading.ts';
 import { useStockRange } from './useStockRange.ts';
 import { type Takeaway, useTakeAway } from './useTakeAway.ts';
+import { useWarnBeforeClosing } from './useWarnBeforeClosing.ts';
 
 /** One project: the rail with the job’s steps, the sheet on the board, the entry line, the developed elevation. */
 export const ProjectScreen = (props: {
@@ -67,6 +68,7 @@ export const ProjectScreen = (props: {
   const { unit } = preferences;
   const project = useProject(session);
   const { document } = project;
+  useWarnBeforeClosing(project.unsaved > 0);
 
   const [sheetId, setSheetId] = useState<SheetId | null>(document.sheetIds[0] ?? null);
   const [selectedRunId, setSelectedRunId] = useState<RunId | null>(document.runIds[0] ?? null);

@@ -5,6 +5,7 @@ import type { ProjectId } from '../../src/document/ids.ts';
 import { applyPatch } from '../../src/document/patch.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { type ApiClient, CallRefused } from '../api/apiClient.ts';
+import { isSameData } from './isSameData.ts';
 
 /** What the window knows of the project it shows. `document` already has commands that are still on their way. */
 export interface ProjectState {
@@ -12,14 +13,21 @@ export interface ProjectState {
   readonly document: ProjectDocument;
   readonly undoLabel: string | null;
   readonly redoLabel: string | null;
-  /** `saved`: every command is on disk. `saving`: some are on their way. `failed`: the last was not accepted. */
+  /**
+   * `saved`: every command is on disk. `saving`: some are on their way. `failed`: the host does not answer and what is
+   * unsaved is sent again until it does, or the last command was not accepted.
+   */
   readonly keeping: 'saved' | 'saving' | 'failed';
+  /** How many steps are not on disk yet. */
+  readonly unsaved: number;
   readonly trouble: { readonly code: string; readonly message: string } | null;
 }
 
 /**
  * One open project. Commands show at once and are then sent one after another; only when the archive has them does
- * the state say `saved`. When one is refused, the project is loaded again as the archive has it.
+ * the state say `saved`. A host that does not answer costs nothing: what is unsaved stays, and is sent again. Where
+ * another window changed the project, its change is loaded and the unsaved commands go on top of it; a command that is
+ * refused is taken back, and the sentence says why.
  */
 export interface ProjectSession {
   state(): ProjectState;
@@ -29,93 +37,187 @@ export interface ProjectSession {
   undo(): void;
   redo(): void;
   dismissTrouble(): void;
-  /** Settles when nothing is on its way. */
+  /** Settles when nothing is on its way: all is saved, or the host does not answer. */
   settled(): Promise<void>;
+  /** Sends what is unsaved once more, where the host did not answer. */
+  sendAgain(): void;
 }
 
 type Opened = ApiOutput<'open-project'>;
+type Step = { readonly do: 'command'; readonly command: Command } | { readonly do: 'undo' | 'redo' };
 
-/** The document with one more command; a command that no longer applies will be refused by the archive too. */
-const withCommand = (document: ProjectDocument, command: Command): ProjectDocument => {
-  const applied = applyCommand(document, command);
-  return applied.ok ? applied.document : document;
-};
+const callsNotCarried = new Set([
+  'host-unreachable',
+  'shell-unreachable',
+  'host-busy',
+  'too-many-requests',
+  'request-timed-out',
+  'no-session',
+]);
 
-export const openSession = (api: ApiClient, opened: Opened): ProjectSession => {
+/** Whether a call did not come through, or the archive could not write: nothing is said against what it carried. */
+const isNotCarried = (code: string): boolean => callsNotCarried.has(code) || code.startsWith('archive-');
+
+/** How long to wait before asking a host again that did not answer, in ms. */
+const askAgainMs = 2000;
+
+const codeOf = (thrown: unknown): string => (thrown instanceof CallRefused ? thrown.code : 'defect');
+const messageOf = (thrown: unknown): string => (thrown instanceof Error ? thrown.message : String(thrown));
+
+const elsewhere = {
+  code: 'revision-conflict',
+  kept: 'This project was changed in another window. That change is shown here now, and yours is kept with it.',
+  lost: 'This project was changed in another window. That change is shown here now; what you did last no longer goes with it and was taken back. Do it again where it is still wanted.',
+} as const;
+
+/** @param later calls back after so many ms; tests give one of their own */
+export const openSession = (
+  api: ApiClient,
+  opened: Opened,
+  later: (act: () => void, ms: number) => void = (act, ms) => void setTimeout(act, ms),
+): ProjectSession => {
+  const { projectId } = opened;
   let revision = opened.revision;
-  /** The document as the archive has it; what is shown is this and the commands still on their way. */
+  /** The document and its labels as the archive has them; what is shown is this and the steps still on their way. */
   let confirmed: ProjectDocument = opened.document;
-  let pending: readonly Command[] = [];
+  let labels = { undoLabel: opened.undoLabel, redoLabel: opened.redoLabel };
+  let pending: readonly Step[] = [];
+  let isSending = false;
+  let queue: Promise<void> = Promise.resolve();
   let state: ProjectState = {
-    projectId: opened.projectId,
+    projectId,
     document: opened.document,
-    undoLabel: opened.undoLabel,
-    redoLabel: opened.redoLabel,
+    ...labels,
     keeping: 'saved',
+    unsaved: 0,
     trouble: null,
   };
   const listeners = new Set<() => void>();
-  let queue: Promise<void> = Promise.resolve();
-  let underWay = 0;
-  /** Counts reloads: what was queued before one was drawn up on a document that is gone. */
-  let generation = 0;
 
   const set = (changes: Partial<ProjectState>) => {
-    state = { ...state, ...changes };
+    state = { ...state, ...changes, unsaved: pending.length };
     for (const listener of listeners) listener();
   };
 
-  const reload = async (trouble: ProjectState['trouble']) => {
-    generation += 1;
-    const fresh = await api.call('open-project', { projectId: state.projectId });
+  /** Puts the pending commands on the confirmed document again; those that no longer go there are left out. */
+  const rebase = () => {
+    let document = confirmed;
+    let label: string | null = null;
+    let left = 0;
+    pending = pending.filter((step) => {
+      if (step.do !== 'command') return true;
+      const applied = applyCommand(document, step.command);
+      if (!applied.ok) {
+        left += 1;
+        return false;
+      }
+      document = applied.document;
+      label = applied.label;
+      return true;
+    });
+    return { document, left, ...(label === null ? labels : { undoLabel: label, redoLabel: null }) };
+  };
+
+  const load = async () => {
+    const fresh = await api.call('open-project', { projectId });
     revision = fresh.revision;
     confirmed = fresh.document;
-    pending = [];
+    labels = { undoLabel: fresh.undoLabel, redoLabel: fresh.redoLabel };
+  };
+
+  /** Whether the archive already has the step: it was carried out, and only the answer was lost. */
+  const isCarriedOut = (step: Step, before: ProjectDocument, revisionBefore: number): boolean => {
+    if (step.do !== 'command' || revision !== revisionBefore + 1) return false;
+    const applied = applyCommand(before, step.command);
+    return applied.ok && isSameData(applied.document, confirmed);
+  };
+
+  /** Loads the project as it was changed elsewhere and puts what is unsaved on top. */
+  const takeOver = async (step: Step) => {
+    const before = confirmed;
+    const revisionBefore = revision;
+    await load();
+    if (isCarriedOut(step, before, revisionBefore)) {
+      pending = pending.slice(1);
+      const { left: _left, ...shown } = rebase();
+      set(shown);
+      return;
+    }
+    // An undo was meant for a step that may no longer be the last one: it is never carried over to another's.
+    const hadSteps = pending.some(({ do: what }) => what !== 'command');
+    pending = pending.filter(({ do: what }) => what === 'command');
+    const { left, ...shown } = rebase();
+    const isLost = left > 0 || hadSteps;
     set({
-      document: fresh.document,
-      undoLabel: fresh.undoLabel,
-      redoLabel: fresh.redoLabel,
-      keeping: 'failed',
-      trouble,
+      ...shown,
+      trouble: { code: elsewhere.code, message: isLost ? elsewhere.lost : elsewhere.kept },
     });
   };
 
-  const troubleOf = (thrown: unknown) =>
-    thrown instanceof CallRefused
-      ? { code: thrown.code, message: thrown.message }
-      : { code: 'defect', message: thrown instanceof Error ? thrown.message : String(thrown) };
+  const carryOut = async (step: Step) => {
+    if (step.do === 'undo' && labels.undoLabel === null) return;
+    if (step.do === 'redo' && labels.redoLabel === null) return;
+    const changed =
+      step.do === 'command'
+        ? await api.call('apply-command', { projectId, revision, command: step.command })
+        : await api.call(step.do, { projectId, revision });
+    revision = changed.revision;
+    confirmed = applyPatch(confirmed, changed.patch);
+    labels = { undoLabel: changed.undoLabel, redoLabel: changed.redoLabel };
+  };
 
-  const send = (act: () => Promise<void>) => {
-    underWay += 1;
-    const drawnUp = generation;
+  /** Carries the first step out, and settles what comes of it. Throws where the host does not answer. */
+  const sendOne = async (step: Step) => {
+    try {
+      await carryOut(step);
+    } catch (thrown) {
+      const code = codeOf(thrown);
+      if (isNotCarried(code)) throw thrown;
+      if (code === 'revision-conflict') return takeOver(step);
+      await load();
+      pending = pending.slice(1);
+      const { left: _left, ...shown } = rebase();
+      set({ ...shown, keeping: 'failed', trouble: { code, message: messageOf(thrown) } });
+      return;
+    }
+    pending = pending.slice(1);
+    const { left: _left, ...shown } = rebase();
+    set(step.do === 'command' && pending.length > 0 ? {} : shown);
+  };
+
+  const waiting = () =>
+    `${pending.length === 1 ? '1 step is' : `${pending.length} steps are`} not saved yet: keep this window open, it goes on asking.`;
+
+  const sendAll = async () => {
+    isSending = true;
+    const troubleBefore = state.trouble;
     set({ keeping: 'saving' });
-    queue = queue.then(async () => {
-      try {
-        if (drawnUp === generation) await act();
-      } catch (thrown) {
-        try {
-          await reload(troubleOf(thrown));
-        } catch {
-          set({ keeping: 'failed', trouble: troubleOf(thrown) });
-        }
-      } finally {
-        underWay -= 1;
-        if (underWay === 0 && state.keeping === 'saving') set({ keeping: 'saved' });
-      }
-    });
+    try {
+      for (let step = pending[0]; step; step = pending[0]) await sendOne(step);
+      // Whoever was told that the host does not answer need not put that away once it does.
+      const isOver = state.trouble === troubleBefore && troubleBefore && isNotCarried(troubleBefore.code);
+      if (isOver) set({ trouble: null });
+      set({ keeping: state.keeping === 'saving' ? 'saved' : state.keeping });
+    } catch (thrown) {
+      const code = codeOf(thrown);
+      if (isNotCarried(code)) later(send, askAgainMs);
+      else pending = [];
+      const message = isNotCarried(code) ? `${messageOf(thrown)} ${waiting()}` : messageOf(thrown);
+      set({ keeping: 'failed', trouble: { code, message } });
+    } finally {
+      isSending = false;
+    }
   };
 
-  const step = (method: 'undo' | 'redo') =>
-    send(async () => {
-      const changed = await api.call(method, { projectId: state.projectId, revision });
-      revision = changed.revision;
-      confirmed = applyPatch(confirmed, changed.patch);
-      set({
-        document: pending.reduce(withCommand, confirmed),
-        undoLabel: changed.undoLabel,
-        redoLabel: changed.redoLabel,
-      });
-    });
+  const send = () => {
+    if (!isSending && pending.length > 0) queue = sendAll();
+  };
+
+  const step = (what: 'undo' | 'redo') => {
+    pending = [...pending, { do: what }];
+    set({});
+    send();
+  };
 
   return {
     state: () => state,
@@ -126,14 +228,15 @@ export const openSession = (api: ApiClient, opened: Opened): ProjectSession => {
     dispatch(command) {
       const applied = applyCommand(state.document, command);
       if (!applied.ok) return applied.refusal.message;
-      pending = [...pending, command];
-      set({ document: applied.document, undoLabel: applied.label, redoLabel: null, trouble: null });
-      send(async () => {
-        const changed = await api.call('apply-command', { projectId: state.projectId, revision, command });
-        revision = changed.revision;
-        confirmed = applyPatch(confirmed, changed.patch);
-        pending = pending.slice(1);
+      pending = [...pending, { do: 'command', command }];
+      const isUnreachable = state.trouble !== null && isNotCarried(state.trouble.code);
+      set({
+        document: applied.document,
+        undoLabel: applied.label,
+        redoLabel: null,
+        ...(isUnreachable ? {} : { trouble: null }),
       });
+      send();
       return null;
     },
     undo: () => {
@@ -142,7 +245,8 @@ export const openSession = (api: ApiClient, opened: Opened): ProjectSession => {
     redo: () => {
       if (state.redoLabel !== null) step('redo');
     },
-    dismissTrouble: () => set({ trouble: null, keeping: underWay > 0 ? 'saving' : 'saved' }),
+    dismissTrouble: () => set({ trouble: null, ...(pending.length === 0 && { keeping: 'saved' }) }),
     settled: () => queue,
+    sendAgain: send,
   };
 };

@@ -59,7 +59,11 @@ export const App = ({ api }: { readonly api: ApiClient }) => {
   }, [show]);
 
   const leave = useCallback(async () => {
-    if (place.at === 'project') await place.session.settled();
+    if (place.at === 'project') {
+      await place.session.settled();
+      // The project says why it is not saved; leaving it now would give those steps up.
+      if (place.session.state().unsaved > 0) return place.session.sendAgain();
+    }
     window.location.hash = '';
     setPlace({ at: 'archive' });
   }, [place]);

@@ -89,6 +89,12 @@ export class StandInDialog {
     this.shown.push({ kind: 'message', options: args.at(-1) as Record<string, unknown> });
     return { response: 0, checkboxChecked: false };
   };
+  /** Which button is pressed where the program waits for it. */
+  nextAnswer = 0;
+  showMessageBoxSync = (...args: unknown[]): number => {
+    this.shown.push({ kind: 'message', options: args.at(-1) as Record<string, unknown> });
+    return this.nextAnswer;
+  };
   showErrorBox = (title: string, content: string) => {
     this.shown.push({ kind: 'error', options: { title, content } });
   };

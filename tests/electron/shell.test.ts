@@ -56,6 +56,26 @@ describe('the shell', () => {
     expect(record.quits).toBe(1);
   });
 
+  it('asks before it closes on a page that has something unsaved, and stays where nothing else is said', async () => {
+    const { contents, dialog } = await startShellUnderTest();
+    const closes = (answer: number): boolean => {
+      dialog.nextAnswer = answer;
+      let isPrevented = false;
+      const preventDefault = () => {
+        isPrevented = true;
+      };
+      contents.emit('will-prevent-unload', { preventDefault });
+      return isPrevented;
+    };
+    expect(closes(0)).toBe(false);
+    expect(closes(1)).toBe(true);
+    expect(dialog.shown.at(-1)?.options).toMatchObject({
+      message: 'Not everything is saved yet.',
+      buttons: ['Stay', 'Close without saving'],
+      cancelId: 0,
+    });
+  });
+
   it('closes the archive once', async () => {
     const { window, record, closes } = await startShellUnderTest();
     window.close();
