@@ -28,7 +28,9 @@ export const useTakeAway = (
   const [trouble, setTrouble] = useState<string | null>(null);
   const make = async (what: Takeaway) => {
     await session.settled();
-    const { projectId } = session.state();
+    const { projectId, unsaved } = session.state();
+    if (unsaved > 0)
+      throw new Error('Not everything is saved yet, so the file would lack it. Try again once it is.');
     if (what === 'export-schedule' || what === 'export-workbook') return api.call(what, { projectId });
     if (!sheet) throw new Error('Take in a plan first: there is nothing to draw over.');
     const { id, password } = sheet;
