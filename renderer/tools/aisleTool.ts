@@ -3,6 +3,7 @@ import type { PaperPoint } from '../../src/geometry/point.ts';
 import { type Aisle, aisleBetween } from '../../src/measure/aisle.ts';
 import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { isBadInput } from '../../src/scale/badInput.ts';
 import { formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import { nearestStraight } from './nearestStraight.ts';
 import type { Tool, ToolContext, ToolStep, ToolView } from './tool.ts';
@@ -28,9 +29,16 @@ const runAt = (hand: PaperPoint, context: ToolContext): RunId | null => {
 };
 
 /** The way between the back of one run and the front of the other: whichever way round is narrower is the aisle. */
-const aisleOf = (first: RunId, second: RunId, { document, scale }: ToolContext): Aisle | null => {
+const aisleOf = (
+  first: RunId,
+  second: RunId,
+  { document, scaleAt }: ToolContext,
+): Aisle | null | { readonly say: string } => {
   const [one, other] = [document.runs[first], document.runs[second]];
-  if (!one || !other || !scale) return null;
+  if (!one || !other) return null;
+  const scale = scaleAt([...one.frontLine, ...other.frontLine].map(({ at }) => at));
+  if (!scale) return null;
+  if (isBadInput(scale)) return { say: scale.error.message };
   const [a, b] = [runAsTraced(one), runAsTraced(other)];
   const uncertaintyPt = Math.max(one.pickUncertaintyPt, other.pickUncertaintyPt);
   const ways = [
@@ -97,6 +105,7 @@ export const aisleTool: Tool<AisleState> = {
       case 'shown': {
         const aisle = aisleOf(state.first, state.second, context);
         if (!aisle) return toolView({ prompt: 'One of the runs is gone, or the sheet has no scale.' });
+        if ('say' in aisle) return toolView({ prompt: aisle.say });
         const isSure = aisle.widthMm - aisle.plusMinusMm >= accessibleRouteMm;
         return toolView({
           prompt: `Narrowest: ${widthWords(aisle, context)}. ${

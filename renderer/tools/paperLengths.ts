@@ -1,26 +1,37 @@
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { distanceBetween } from '../../src/geometry/vector.ts';
 import { mmPerUserUnit } from '../../src/measure/tracedRun.ts';
+import { isBadInput } from '../../src/scale/badInput.ts';
 import { lengthUncertaintyMm } from '../../src/scale/lengthUncertainty.ts';
 import { formatLength } from '../../src/units/formatLength.ts';
 import { parseLength } from '../../src/units/length.ts';
-import type { ToolContext } from './tool.ts';
+import type { ToolContext, ToolLine } from './tool.ts';
 
-/** Real millimetres in one paper unit of the sheet; null until it has a scale. */
-export const mmPerPaperUnit = ({ scale }: ToolContext): number | null =>
-  scale ? mmPerUserUnit(scale) : null;
+/** Real millimetres in one paper unit at places of the sheet, or the sentence that says why there is no such number. */
+export const mmPerPaperUnit = (
+  context: ToolContext,
+  places: readonly PaperPoint[],
+): { readonly mmPerUnit: number } | { readonly say: string } => {
+  const scale = context.scaleAt(places);
+  if (!scale) return { say: 'Set the scale first: a length means nothing without it.' };
+  return isBadInput(scale) ? { say: scale.error.message } : { mmPerUnit: mmPerUserUnit(scale) };
+};
 
-/** The length between two picks with its +/- (k = 2), as far as the sheet has a scale. */
+/**
+ * The length between two picks with its +/- (k = 2), at the scale of the view in which they lie; nothing until the sheet
+ * has a scale, and the reason where they lie in views of different scale.
+ */
 export const lengthBetween = (
   from: PaperPoint,
   to: PaperPoint,
   pickUncertaintyPt: number,
   context: ToolContext,
-): { readonly lengthMm?: number; readonly plusMinusMm?: number } => {
-  const mmPerUnit = mmPerPaperUnit(context);
-  if (mmPerUnit === null || !context.scale) return {};
-  const lengthMm = distanceBetween(from, to) * mmPerUnit;
-  const { userUnit, scale } = context;
+): Pick<ToolLine, 'lengthMm' | 'plusMinusMm' | 'noLength'> => {
+  const scale = context.scaleAt([from, to]);
+  if (!scale) return {};
+  if (isBadInput(scale)) return { noLength: scale.error.message };
+  const lengthMm = distanceBetween(from, to) * mmPerUserUnit(scale);
+  const { userUnit } = context;
   // A pick's uncertainty is in points of paper, the scale's function takes user-space units.
   const picks = { userUnit, pickUncertaintyPt: pickUncertaintyPt / userUnit };
   return { lengthMm, plusMinusMm: lengthUncertaintyMm(lengthMm, scale, picks) };

@@ -4,6 +4,7 @@ import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { Vector } from '../../src/geometry/vector.ts';
 import type { SheetScale } from '../../src/measure/tracedRun.ts';
+import type { BadInput } from '../../src/scale/badInput.ts';
 import type { LineworkIndex } from '../../src/sheet/lineworkIndex.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import type { Guides, Pick, Relation } from './pick.ts';
@@ -42,6 +43,11 @@ export interface ToolContext {
   readonly sheetId: SheetId;
   /** Null until the sheet has a scale. */
   readonly scale: SheetScale | null;
+  /**
+   * The scale that holds at places of the sheet: that of the view in which they lie, else the sheet's own. Null until the
+   * sheet has one; the reason where they lie in views of different scale.
+   */
+  readonly scaleAt: (places: readonly PaperPoint[]) => SheetScale | BadInput | null;
   readonly userUnit: number;
   readonly unit: DisplayUnit;
   readonly selectedRunId: RunId | null;
@@ -76,6 +82,8 @@ export interface ToolLine {
   readonly sure: boolean;
   readonly lengthMm?: number;
   readonly plusMinusMm?: number;
+  /** Why it has no length though the sheet has a scale. */
+  readonly noLength?: string;
 }
 
 /** A place marked with short strokes that show its relation, and a word where it says something. */

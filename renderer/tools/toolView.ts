@@ -14,8 +14,9 @@ const nothing: ToolView = {
   takesNudges: false,
 };
 
-/** A tool's view from the parts that say something. */
-export const toolView = (parts: Partial<ToolView> & { readonly prompt: string }): ToolView => ({
-  ...nothing,
-  ...parts,
-});
+/** A tool's view from the parts that say something. A line that can have no length says why in the prompt. */
+export const toolView = (parts: Partial<ToolView> & { readonly prompt: string }): ToolView => {
+  const noLength = parts.lines?.find((line) => line.noLength !== undefined)?.noLength;
+  const view = { ...nothing, ...parts };
+  return noLength === undefined ? view : { ...view, prompt: `${noLength} ${view.prompt}` };
+};

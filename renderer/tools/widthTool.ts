@@ -39,6 +39,8 @@ export const widthTool = ({ wayInId, obstacleId, sizeName, words }: WidthTarget)
     if (event.type !== 'pointer-down') return { state };
     if (isSamePlace(state.a, event.pick))
       return { state, say: 'That is the same point. Pick the other side.' };
+    const { noLength } = lengthBetween(state.a.at, event.pick.at, 0, context);
+    if (noLength !== undefined) return { state, say: noLength };
     const obstacle = context.document.waysIn[wayInId]?.obstacles.find(({ id }) => id === obstacleId);
     if (!obstacle) return { state, say: 'That obstacle is no longer part of the way in.', done: true };
     return {

@@ -81,12 +81,11 @@ export const zoneTool = (kind: Zone['kind']): Tool<ZoneState> => ({
     if (event.type === 'pointer-down')
       return zoneFrom(kind, state, footOn(state.straight, event.pick.at, context), context);
     if (event.type !== 'entry') return { state };
-    const mmPerUnit = mmPerPaperUnit(context);
-    if (mmPerUnit === null)
-      return { state, say: 'Set the scale first: a typed length means nothing without it.' };
+    const here = mmPerPaperUnit(context, [state.a, state.pointer]);
+    if ('say' in here) return { state, say: here.say };
     const typed = typedLength(event.text, context);
     if ('say' in typed) return { state, say: typed.say };
-    const b = pointOnTheWay(state.a, state.pointer, typed.lengthMm / mmPerUnit);
+    const b = pointOnTheWay(state.a, state.pointer, typed.lengthMm / here.mmPerUnit);
     return b
       ? zoneFrom(kind, state, footOn(state.straight, b, context), context)
       : { state, say: 'Point the way along the straight, then type the width.' };

@@ -61,14 +61,14 @@ const promptFor = (run: Run, part: Part | null, context: ToolContext): string =>
   }
 };
 
-/** Handles of what can be taken hold of now: the chosen zone's two sides, the run's stations. Points have their own. */
+/** Handles of what can be held now: what is chosen, the chosen zone's two sides, the run's stations. */
 const handlesFor = (run: Run, chosen: Part | null, context: ToolContext): readonly ToolHandle[] =>
   partsOf(context.document, run).flatMap((part): ToolHandle[] => {
     const isChosen = chosen !== null && JSON.stringify(part) === JSON.stringify(chosen);
     const isShown =
       part.kind === 'zone-side'
         ? chosen !== null && 'zoneId' in chosen && chosen.zoneId === part.zoneId
-        : part.kind === 'station' || ((part.kind === 'point' || part.kind === 'straight') && isChosen);
+        : part.kind === 'station' || isChosen;
     const at = isShown ? placeOf(part, context) : null;
     const straight = at && straightOf(run, part, context);
     if (!at || !straight) return [];

@@ -4,7 +4,7 @@ import type { ToolContext, ToolStep } from '../tool.ts';
 import { type EditNudging, type EditState, type EditStateRules, editIdle } from './editState.ts';
 import { idleView } from './idleView.ts';
 import { movePart } from './movePart.ts';
-import type { Part } from './part.ts';
+import { type Part, placeOf } from './part.ts';
 
 /** One press or repeat of an arrow key more. */
 export const nudged = (
@@ -14,9 +14,10 @@ export const nudged = (
   byMm: Vector,
   context: ToolContext,
 ): ToolStep<EditState> => {
-  const mmPerUnit = mmPerPaperUnit(context);
-  if (mmPerUnit === null)
-    return { state, say: 'Set the scale first: the arrow keys move by millimetres in the room.' };
+  const place = placeOf(part, context);
+  const here = mmPerPaperUnit(context, place ? [place] : []);
+  if ('say' in here) return { state, say: here.say };
+  const { mmPerUnit } = here;
   const further = { x: by.x + byMm.x / mmPerUnit, y: by.y + byMm.y / mmPerUnit };
   return { state: { at: 'nudging', part, by: further } };
 };

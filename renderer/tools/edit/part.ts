@@ -21,6 +21,9 @@ export type Part =
 export const isSamePart = (one: Part | null, other: Part | null): boolean =>
   one === other || (one !== null && other !== null && JSON.stringify(one) === JSON.stringify(other));
 
+/** The points of a run's front line. */
+export const frontOf = (run: Run): readonly PaperPoint[] => run.frontLine.map(({ at }) => at);
+
 /** The selected run, if it lies on the sheet in hand. */
 export const selectedRunOf = ({ document, selectedRunId, sheetId }: ToolContext): Run | null => {
   const run = (selectedRunId && document.runs[selectedRunId]) || null;
@@ -103,15 +106,15 @@ const nearestOf = (parts: readonly Part[], hand: PaperPoint, context: ToolContex
 
 /** The zone whose area, between front line and back line, the hand is in. */
 const zoneUnder = (run: Run, hand: PaperPoint, context: ToolContext): Part | null => {
-  const mmPerUnit = mmPerPaperUnit(context);
-  if (mmPerUnit === null) return null;
+  const here = mmPerPaperUnit(context, frontOf(run));
+  if ('say' in here) return null;
   for (const zone of zonesOf(context.document, run)) {
     const straight = straightFrom(run, zone.vertexId);
     if (!straight) continue;
     const { along, offset } = projectOntoLine(hand, straight);
     const a = projectOntoLine(zone.a, straight).along;
     const b = projectOntoLine(zone.b, straight).along;
-    const back = (run.backSide === 'left' ? offset : -offset) * mmPerUnit;
+    const back = (run.backSide === 'left' ? offset : -offset) * here.mmPerUnit;
     if (along >= Math.min(a, b) && along <= Math.max(a, b) && back >= 0 && back <= run.depthMm)
       return { kind: 'zone', zoneId: zone.id };
   }

@@ -4,7 +4,7 @@ import { distanceBetween } from '../../../src/geometry/vector.ts';
 import { pointAlong, straightFrom } from '../footOnStraight.ts';
 import { mmPerPaperUnit, typedLength } from '../paperLengths.ts';
 import type { ToolContext } from '../tool.ts';
-import { type Part, selectedRunOf } from './part.ts';
+import { frontOf, type Part, selectedRunOf } from './part.ts';
 
 /** What can be typed about a part, and what it is now in mm; null where nothing can. */
 export const typedAbout = (
@@ -12,8 +12,10 @@ export const typedAbout = (
   context: ToolContext,
 ): { readonly label: string; readonly nowMm: number } | null => {
   const run = selectedRunOf(context);
-  const mmPerUnit = mmPerPaperUnit(context);
-  if (!run || mmPerUnit === null || part.kind === 'point') return null;
+  if (!run || part.kind === 'point') return null;
+  const here = mmPerPaperUnit(context, frontOf(run));
+  if ('say' in here) return null;
+  const { mmPerUnit } = here;
   if (part.kind === 'straight') {
     const straight = straightFrom(run, part.vertexId);
     return straight && { label: 'Length', nowMm: distanceBetween(straight.start, straight.end) * mmPerUnit };
@@ -41,12 +43,12 @@ export const typedCommand = (
   context: ToolContext,
 ): { readonly command: Command | null } | { readonly say: string } => {
   const run = selectedRunOf(context);
-  const mmPerUnit = mmPerPaperUnit(context);
-  if (!run || mmPerUnit === null)
-    return { say: 'Set the scale first: a typed length means nothing without it.' };
+  if (!run) return { say: 'Pick a run to work on it.' };
+  const here = mmPerPaperUnit(context, frontOf(run));
+  if ('say' in here) return here;
   const typed = typedLength(text, context);
   if ('say' in typed) return typed;
-  const units = typed.lengthMm / mmPerUnit;
+  const units = typed.lengthMm / here.mmPerUnit;
   if (part.kind === 'point') return { say: 'Choose a straight, a zone or a station to type its measure.' };
   if (part.kind === 'straight') {
     const index = run.frontLine.findIndex(({ id }) => id === part.vertexId);

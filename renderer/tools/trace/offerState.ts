@@ -34,10 +34,11 @@ const drawnPick = (at: PaperPoint): Pick => ({
 export const followed = (state: TraceIdle, context: ToolContext): ToolStep<TraceState> => {
   const { pointer } = state;
   const line = pointer?.line?.number ?? null;
-  const mmPerUnit = mmPerPaperUnit(context);
   if (!pointer || line === null || !context.linework)
     return { state, say: 'Point at a line of the counter first, then follow it.' };
-  if (mmPerUnit === null) return { state, say: 'Set the scale first: counters are known by their depth.' };
+  const here = mmPerPaperUnit(context, [pointer.at]);
+  if ('say' in here) return { state, say: here.say };
+  const { mmPerUnit } = here;
   const counter = followLine(context.linework, line, { mmPerUnit });
   if (counter.frontLine.length < 2)
     return { state, say: 'That line leads nowhere. Trace it point by point.' };

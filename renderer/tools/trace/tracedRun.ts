@@ -31,9 +31,9 @@ export const backLineAt = (points: readonly Pick[], pick: Pick, context: ToolCon
   if (!from || !to) return { backSide, depthMm, isMeasured: false };
   const way = vectorBetween(from, to);
   const across = cross(way, vectorBetween(from, pick.at));
-  const mmPerUnit = mmPerPaperUnit(context);
+  const here = mmPerPaperUnit(context, [...front, pick.at]);
   const measuredMm =
-    mmPerUnit === null ? 0 : Math.round((Math.abs(across) / Math.hypot(way.x, way.y)) * mmPerUnit);
+    'say' in here ? 0 : Math.round((Math.abs(across) / Math.hypot(way.x, way.y)) * here.mmPerUnit);
   const isMeasured =
     pick.relation?.isDrawn === true && measuredMm >= pickedDepthMm.least && measuredMm <= pickedDepthMm.most;
   return {

@@ -56,13 +56,12 @@ export const typedStraight = (
     alongRad = from + turn.rad;
   }
   if (length === '') return word === undefined ? refused('Type a length.') : { kind: 'direction', alongRad };
-  const mmPerUnit = mmPerPaperUnit(context);
-  if (mmPerUnit === null) return refused('Set the scale first: a typed length means nothing without it.');
+  const here = mmPerPaperUnit(context, [anchor]);
+  if ('say' in here) return refused(here.say);
   const typed = typedLength(length, context);
   if ('say' in typed) return refused(typed.say);
-  const units = typed.lengthMm / mmPerUnit;
-  return {
-    kind: 'end',
-    at: paperPoint(anchor.x + Math.cos(alongRad) * units, anchor.y + Math.sin(alongRad) * units),
-  };
+  const units = typed.lengthMm / here.mmPerUnit;
+  const at = paperPoint(anchor.x + Math.cos(alongRad) * units, anchor.y + Math.sin(alongRad) * units);
+  const there = mmPerPaperUnit(context, [anchor, at]);
+  return 'say' in there ? refused(there.say) : { kind: 'end', at };
 };

@@ -12,7 +12,7 @@ import { emptyDocument, type ProjectDocument, type Run } from '../../../src/docu
 import { runDefaultsOf } from '../../../src/document/runDefaults.ts';
 import { paperPoint } from '../../../src/geometry/point.ts';
 import { runAsTraced } from '../../../src/measure/runAsTraced.ts';
-import { scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
+import { scaleAtPlaces, scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
 import { straightsOf } from '../../../src/measure/straights.ts';
 import type { LineworkIndex } from '../../../src/sheet/lineworkIndex.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
@@ -77,6 +77,7 @@ export const toolBoard = (
     document,
     sheetId,
     scale: scaleNow(),
+    scaleAt: (places) => (scale === 'picked' ? scaleAtPlaces(document, sheetId, places) : scaleNow()),
     userUnit: 1,
     unit,
     selectedRunId,
