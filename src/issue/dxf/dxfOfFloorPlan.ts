@@ -2,7 +2,7 @@ import { boxAround } from '../../geometry/box.ts';
 import type { Point } from '../../geometry/point.ts';
 import { verdictWord } from '../../quote/schedule.ts';
 import type { FloorPart, FloorPlan, FloorRun, FloorZone } from '../settingOut/floorPlan.ts';
-import { type Band, placeBands, placeOff } from '../settingOut/placeBands.ts';
+import { type Band, placeBands, placeOff, reachOf } from '../settingOut/placeBands.ts';
 import { type Lettering, ringLettering, uprightAngle } from '../settingOut/ringLettering.ts';
 import {
   bandDepthMm,
@@ -168,7 +168,16 @@ const blockName = (item: string, widthMm: number, depthMm: number): string =>
  * @param notes lines written below the drawing: what it is, its scale and +/-, cautions.
  */
 export const dxfOfFloorPlan = (plan: FloorPlan, notes: readonly string[]): DxfDrawing => {
-  const bands = placeBands(plan, { depthMm: bandDepthMm, clearMm: bandClearMm, stepMm: 150, endMm: 100 });
+  const bands = placeBands(plan, {
+    depthMm: bandDepthMm,
+    clearMm: bandClearMm,
+    stepMm: 150,
+    reach: (straight) => {
+      const [low, high] = reachOf(straight);
+      return [low - 100, high + 100];
+    },
+    cornerMm: 150,
+  });
   const blocks = new Map<string, DxfBlock>();
   const entities: DxfEntity[] = [];
 

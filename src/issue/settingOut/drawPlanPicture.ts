@@ -37,7 +37,8 @@ interface Words {
   readonly aside: string;
 }
 
-const clearMm = 4;
+/** Room for the name of a datum between the run and its figures. */
+const clearMm = 6.5;
 /** Room for the tags of services between the run and its figures. */
 const servicesClearMm = 13;
 
@@ -83,12 +84,21 @@ export const drawPlanPicture = (
       }),
     ),
   );
+  const rowOf = new Map(
+    plan.runs.flatMap((run, index) =>
+      run.straights.map((straight, at) => [straight, rows[index]![at]!] as const),
+    ),
+  );
   const depthMm = Math.max(...rows.flat().map((row) => row.depthMm));
   const bands = placeBands(plan, {
     depthMm: depthMm * ratio,
     clearMm: (isServices ? servicesClearMm : clearMm) * ratio,
     stepMm: 5 * ratio,
-    endMm: 9 * ratio,
+    reach: (straight) => {
+      const [low, high] = rowOf.get(straight)?.reachMm ?? [0, 0];
+      return [low * ratio, high * ratio];
+    },
+    cornerMm: 3 * ratio,
   });
 
   // First all that stays where it is, so that labels keep clear of it.
@@ -114,8 +124,12 @@ export const drawPlanPicture = (
     hasGround = false,
   ): void => {
     const onPaper = ring.map(paper);
-    for (const variant of variants) {
-      const placed = ringLettering(onPaper, variant, lettering);
+    // All that can be said at a good size comes before more at a smaller one.
+    const ways = [capital.small, lettering.least].flatMap((least) =>
+      variants.map((some) => ({ some, least })),
+    );
+    for (const { some, least } of ways) {
+      const placed = ringLettering(onPaper, some, { ...lettering, least });
       if (!placed) continue;
       // Where straights of a run meet, a ring may lie over another's: the later one's letters go elsewhere.
       const boxes = placed.map(({ at, angleRad, width, height }) =>
@@ -152,6 +166,13 @@ export const drawPlanPicture = (
     pen.ring(dot(foot, 0.35), { fill: colour });
     pen.text({ text, at, align: 'middle', vertical: 'middle', capitalMm, colour, hasGround: true });
   };
+
+  for (const [runIndex, run] of plan.runs.entries())
+    for (const [index, straight] of run.straights.entries())
+      pen.ring(veilOf(straight, bands[runIndex]![index]!, ratio).map(paper), {
+        fill: white,
+        alpha: pieceVeil,
+      });
 
   for (const [runIndex, run] of plan.runs.entries()) {
     const own = bands[runIndex]!;
@@ -196,7 +217,6 @@ export const drawPlanPicture = (
     pen.line(run.frontLine.map(paper), lines.front);
     for (const [index, straight] of run.straights.entries()) {
       const band = own[index]!;
-      pen.ring(veilOf(straight, band, ratio).map(paper), { fill: white, alpha: pieceVeil });
       const row = rows[runIndex]![index]!;
       pen.put(...bandPicture(run, straight, band, row, ratio, paper));
     }
@@ -225,13 +245,7 @@ export const drawPlanPicture = (
       const slant = { x: front.x + along.x, y: front.y + along.y };
       label(paper(at), name, ink, [along, slant, front, { x: -front.x, y: -front.y }], capital.usual);
     }
-    const first = run.straights[0]!;
-    const band = bands[runIndex]![0]!;
-    const corners = band.ring.map(paper);
-    const foot = { x: (corners[2]!.x + corners[3]!.x) / 2, y: (corners[2]!.y + corners[3]!.y) / 2 };
-    const sign = band.side === 'front' ? -1 : 1;
-    const out = { x: first.towardsBack.x * sign, y: first.towardsBack.y * sign };
-    runName(pen, field, run, foot, out, uprightAngle(Math.atan2(first.along.y, first.along.x)));
+    runName(pen, field, run, bands[runIndex]!, paper);
   }
 
   const picture = pen.picture();
@@ -337,10 +351,6 @@ const drawPart = (pen: PaperPen, part: FloorPart, paper: (point: Point) => Point
   const isStation = part.kind === 'piece' && part.isStation;
   pen.ring(ring, { fill: white, alpha: pieceVeil, line: isStation ? lines.station : lines.piece });
   if (isStation) pen.ring(inset(ring, 0.7), { line: { ...lines.station, widthMm: 0.13 } });
-  if (part.kind === 'corner') {
-    const [a, , c] = ring;
-    if (a && c) pen.line([a, c], { ...lines.leader, colour: quiet });
-  }
 };
 
 /** A ring drawn in towards its middle by about `by`. */
@@ -381,18 +391,31 @@ const arc = ({ x, y }: Point, radius: number, quarter: number): readonly Point[]
 const dotFine = (centre: Point, radius: number): readonly Point[] =>
   [0, 1, 2, 3].flatMap((quarter) => arc(centre, radius, quarter).slice(0, 8));
 
-/** The run's number and name beyond its dimensions, pushed out until nothing lies under it. */
+/** The run's number and name: beyond the figures of its longest straight or at the straight's other side, whichever is nearer. */
 const runName = (
   pen: PaperPen,
   field: LabelField,
   run: FloorRun,
-  foot: Point,
-  out: Point,
-  angleRad: number,
+  bands: readonly Band[],
+  paper: (point: Point) => Point,
 ): void => {
+  const straight = run.straights.reduce((longest, one) => (one.lengthMm > longest.lengthMm ? one : longest));
+  const band = bands[straight.index]!;
   const text = `${run.number}  ${run.run.name}`;
-  const width = pen.textWidth(text, capital.title);
-  const at = field.placeTurned(foot, out, angleRad, width, capital.title * 1.5);
+  const angleRad = uprightAngle(Math.atan2(straight.along.y, straight.along.x));
+  const sign = band.side === 'front' ? -1 : 1;
+  const out = { x: straight.towardsBack.x * sign, y: straight.towardsBack.y * sign };
+  const otherEdgeMm = band.side === 'front' ? run.run.depthMm + run.run.allowances.claddingMm : 0;
+  const foot = (offMm: number): Point => paper(placeOff(straight, straight.lengthMm / 2, offMm));
+  const at = field.placeTurned(
+    [
+      { foot: foot(band.farMm), out },
+      { foot: foot(otherEdgeMm), out: negative(out) },
+    ],
+    angleRad,
+    pen.textWidth(text, capital.title),
+    capital.title * 1.5,
+  );
   pen.text({
     text,
     at,

@@ -63,25 +63,31 @@ export class LabelField {
           const isNear = distance < 45;
           if (isNear && this.#letters.some((other) => doTurnedBoxesOverlap(leader, other))) continue;
           this.takeLetters(box);
+          this.#taken.push(leader);
           return { at, leaderEnd: tip };
         }
       if (distance > 2000) throw new Error('A label found no place within two metres of paper.');
     }
   }
 
-  /** The first free place for a turned text, straight out from `foot`; takes it. */
-  placeTurned(foot: Point, out: Point, angleRad: number, width: number, height: number): Point {
-    for (let distance = height / 2 + 1; ; distance += 2.5) {
-      for (const aside of [0, -1, 1]) {
-        const at = {
-          x: foot.x + out.x * distance + Math.cos(angleRad) * aside * width * 0.6,
-          y: foot.y + out.y * distance + Math.sin(angleRad) * aside * width * 0.6,
-        };
-        const box = turnedBox(at, angleRad, width + 1, height);
-        if (this.#taken.some((other) => doTurnedBoxesOverlap(box, other))) continue;
-        this.takeLetters(box);
-        return at;
-      }
-    }
+  /** The nearest free place for a turned text straight out from one of several edges; takes it. */
+  placeTurned(
+    edges: readonly { readonly foot: Point; readonly out: Point }[],
+    angleRad: number,
+    width: number,
+    height: number,
+  ): Point {
+    for (let distance = height / 2 + 1; ; distance += 2.5)
+      for (const { foot, out } of edges)
+        for (const aside of [0, -0.6, 0.6]) {
+          const at = {
+            x: foot.x + out.x * distance + Math.cos(angleRad) * aside * width,
+            y: foot.y + out.y * distance + Math.sin(angleRad) * aside * width,
+          };
+          const box = turnedBox(at, angleRad, width + 1, height);
+          if (this.#taken.some((other) => doTurnedBoxesOverlap(box, other))) continue;
+          this.takeLetters(box);
+          return at;
+        }
   }
 }

@@ -48,7 +48,7 @@ const backOf = ({ run }: FloorRun): number => run.depthMm + run.allowances.cladd
  * there is room, else behind, else further out. One list for each run, one band for each straight.
  *
  * @param size of a band: how deep it is, how far at least from the run, and by how much it is moved out in a step; mm
- * of the room. `frontMm` is kept free in front of the run for other letters, `endMm` beyond the ends of the straight.
+ * of the room.
  */
 export const placeBands = (
   { runs }: FloorPlan,
@@ -56,16 +56,19 @@ export const placeBands = (
     readonly depthMm: number;
     readonly clearMm: number;
     readonly stepMm: number;
-    readonly endMm: number;
+    /** From where to where along the front the band's lines and letters reach. */
+    readonly reach: (straight: FloorStraight) => readonly [lowMm: number, highMm: number];
+    /** How far a band may reach into a run at a corner. */
+    readonly cornerMm: number;
   },
 ): readonly (readonly Band[])[] => {
-  const taken: TurnedBox[] = runs.flatMap((run) =>
+  const bands: TurnedBox[] = [];
+  const bodies: readonly TurnedBox[] = runs.flatMap((run) =>
     run.straights.map((straight) => ringOff(straight, reachOf(straight), 0, backOf(run))),
   );
   return runs.map((run) =>
     run.straights.map((straight): Band => {
-      const [lowMm, highMm] = reachOf(straight);
-      const reach = [lowMm - size.endMm, highMm + size.endMm] as const;
+      const reach = size.reach(straight);
       const candidate = (side: Band['side'], step: number): Band => {
         const off = size.clearMm + step * size.stepMm;
         const near = side === 'front' ? -off : backOf(run) + off;
@@ -76,9 +79,11 @@ export const placeBands = (
         candidate('front', step),
         candidate('back', step),
       ]).flat();
-      const isFree = ({ ring }: Band) => !taken.some((other) => doTurnedBoxesOverlap(ring, other));
+      const isFree = ({ ring }: Band) =>
+        !bands.some((other) => doTurnedBoxesOverlap(ring, other)) &&
+        !bodies.some((body) => doTurnedBoxesOverlap(ring, body, size.cornerMm));
       const band = candidates.find(isFree) ?? candidates.at(-2)!;
-      taken.push(band.ring);
+      bands.push(band.ring);
       return band;
     }),
   );

@@ -18,6 +18,8 @@ export interface StraightRows {
    */
   readonly draw: (nearMm: number, isUp: boolean, edgeMm: number) => PaperPicture;
   readonly angleRad: number;
+  /** From where to where along the front its lines and letters reach, mm of paper from the datum. */
+  readonly reachMm: readonly [low: number, high: number];
 }
 
 const betweenMm = 0.8;
@@ -139,34 +141,35 @@ export const straightRows = (
     pen.ring(circle, { fill: [1, 1, 1], line: { widthMm: 0.25, colour: ink } });
   };
 
-  return {
-    depthMm,
-    angleRad,
-    draw: (nearMm, isUp, edgeMm) => {
-      const pen = new PaperPen(font);
-      const out = isUp ? 1 : -1;
-      let offMm = nearMm;
-      const put = (row: typeof total, depth: number): void => {
-        const picture = new PaperPen(font);
-        drawShapes(picture, row.rulings, 1, rulingColour);
-        drawTexts(picture, row.texts);
-        pen.put(picture.picture(), { x: 0, y: isUp ? offMm + depth : -offMm });
-      };
-      // Extension lines from near the run to the nearest row.
-      for (const stop of stops)
-        pen.line(
-          [
-            { x: (sign * stop) / ratio, y: out * Math.min(nearMm, edgeMm + 1.2) },
-            { x: (sign * stop) / ratio, y: out * (nearMm + (isUp ? 0.6 : 0.7)) },
-          ],
-          lines.dimension,
-        );
-      if (chain) put(chain, depths[0]!);
-      offMm += depths[0]! + betweenMm;
-      drawRunning(pen, out * (offMm + 0.9), out);
-      offMm += depths[1]! + betweenMm;
-      put(total, depths[2]!);
-      return pen.picture();
-    },
+  const draw: StraightRows['draw'] = (nearMm, isUp, edgeMm) => {
+    const pen = new PaperPen(font);
+    const out = isUp ? 1 : -1;
+    let offMm = nearMm;
+    const put = (row: typeof total, depth: number): void => {
+      const picture = new PaperPen(font);
+      drawShapes(picture, row.rulings, 1, rulingColour);
+      drawTexts(picture, row.texts);
+      pen.put(picture.picture(), { x: 0, y: isUp ? offMm + depth : -offMm });
+    };
+    // Extension lines from near the run to the nearest row.
+    for (const stop of stops)
+      pen.line(
+        [
+          { x: (sign * stop) / ratio, y: out * Math.min(nearMm, edgeMm + 1.2) },
+          { x: (sign * stop) / ratio, y: out * (nearMm + (isUp ? 0.6 : 0.7)) },
+        ],
+        lines.dimension,
+      );
+    if (chain) put(chain, depths[0]!);
+    offMm += depths[0]! + betweenMm;
+    drawRunning(pen, out * (offMm + 0.9), out);
+    offMm += depths[1]! + betweenMm;
+    put(total, depths[2]!);
+    return pen.picture();
   };
+  const reached = [
+    ...stops.map((stop) => stop / ratio),
+    ...draw(0, false, 0).letters.flatMap(({ ring }) => ring.map(({ x }) => sign * x)),
+  ];
+  return { depthMm, angleRad, draw, reachMm: [Math.min(...reached) - 0.6, Math.max(...reached) + 0.6] };
 };

@@ -80,7 +80,10 @@ const widthsByParser = (text: string): readonly number[] => {
 const widthsBySecond = (text: string): readonly number[] =>
   new Helper(text)
     .toPolylines()
-    .polylines.filter(({ layer }) => layer?.name === 'BAR-MODULES' || layer?.name === 'BAR-STATIONS')
+    .polylines.filter(
+      ({ layer, vertices }) =>
+        vertices.length >= 4 && (layer?.name === 'BAR-MODULES' || layer?.name === 'BAR-STATIONS'),
+    )
     .map(({ vertices }) => Math.hypot(vertices[1]![0] - vertices[0]![0], vertices[1]![1] - vertices[0]![1]))
     .sort((one, other) => one - other);
 
