@@ -4,7 +4,7 @@ import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { StockRangeRef } from '../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../src/document/runDefaults.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
-import { scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
+import { scaleAtPlaces, scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { createBoard } from '../board/board.ts';
@@ -110,6 +110,7 @@ export const ProjectScreen = (props: {
       document,
       sheetId: sheet?.id ?? ('sheet-none' as SheetId),
       scale,
+      scaleAt: (places) => (sheet ? scaleAtPlaces(document, sheet.id, places) : null),
       userUnit: sheet?.userUnit ?? 1,
       unit,
       selectedRunId,

@@ -1,6 +1,7 @@
 import type { Run } from '../../../src/document/projectDocument.ts';
 import { formatLength } from '../../../src/units/formatLength.ts';
 import { straightFrom } from '../footOnStraight.ts';
+import { shortened } from '../shortened.ts';
 import type { ToolAct, ToolContext, ToolHandle, ToolView } from '../tool.ts';
 import { toolView } from '../toolView.ts';
 import type { EditIdle } from './editState.ts';
@@ -44,7 +45,7 @@ const actsFor = (run: Run, part: Part | null): readonly ToolAct[] => {
 
 const promptFor = (run: Run, part: Part | null, context: ToolContext): string => {
   if (!part)
-    return `${run.name}: drag a point, a straight or a zone; Page Down steps through its parts; Shift and a pick put a point in.`;
+    return `${shortened(run.name)}: drag a point, a straight or a zone; Page Down steps through its parts; Shift and a pick put a point in.`;
   switch (part.kind) {
     case 'point':
       return 'Drag the point, or move it with the arrow keys: 1 mm, with Shift 10 mm.';
@@ -52,7 +53,7 @@ const promptFor = (run: Run, part: Part | null, context: ToolContext): string =>
       return 'Type its length, or drag it sideways. With Ctrl the whole run comes along.';
     case 'zone': {
       const zone = context.document.zones[part.zoneId];
-      return `${zone?.name ?? ''}: drag it along, drag a side of it, or type its width.`;
+      return `${shortened(zone?.name ?? '')}: drag it along, drag a side of it, or type its width.`;
     }
     case 'zone-side':
       return 'Drag this side, or type how far it is from the straight’s start.';

@@ -8,7 +8,12 @@ import type { Command } from '../../../src/document/command.ts';
 import { doAgain, emptyHistory, recordStep, takeBack } from '../../../src/document/history.ts';
 import type { RunId, SheetId } from '../../../src/document/ids.ts';
 import { applyPatch, reversePatch } from '../../../src/document/patch.ts';
-import { emptyDocument, type ProjectDocument, type Run } from '../../../src/document/projectDocument.ts';
+import {
+  type AcceptedScale,
+  emptyDocument,
+  type ProjectDocument,
+  type Run,
+} from '../../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../../src/document/runDefaults.ts';
 import { paperPoint } from '../../../src/geometry/point.ts';
 import { runAsTraced } from '../../../src/measure/runAsTraced.ts';
@@ -56,6 +61,8 @@ export const toolBoard = (
     readonly unit?: DisplayUnit;
     /** `known`: 10 mm a point; `picked`: as the document's known dimensions have it; `none`. Default `known`. */
     readonly scale?: 'known' | 'picked' | 'none';
+    /** The scale taken over from the sheet, with its views; goes with `scale: 'picked'`. */
+    readonly accepted?: AcceptedScale;
     /** Default 4. */
     readonly pxPerUnit?: number;
     readonly sheetRightRad?: number;
@@ -63,6 +70,11 @@ export const toolBoard = (
 ) => {
   const { index = null, unit = 'mm', scale = 'known', sheetRightRad = 0, pxPerUnit = 4 } = options;
   let document = emptySheet();
+  if (options.accepted) {
+    const accepted = applyCommand(document, { type: 'accept-scale', sheetId, scale: options.accepted });
+    if (!accepted.ok) throw new Error(accepted.refusal.message);
+    document = accepted.document;
+  }
   let history = emptyHistory;
   let selectedRunId: RunId | null = null;
   let serial = 0;

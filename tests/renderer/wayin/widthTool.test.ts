@@ -8,7 +8,7 @@ import { applyCommand } from '../../../src/document/applyCommand.ts';
 import type { ProjectDocument } from '../../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../../src/document/runDefaults.ts';
 import { paperPoint } from '../../../src/geometry/point.ts';
-import { scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
+import { scaleAtPlaces, scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
 import { demoProject } from '../../access/demoProject.ts';
 
@@ -29,6 +29,7 @@ const session = (hasScale = true) => {
     document: demo,
     sheetId,
     scale: hasScale ? scaleOfSheet(demo, sheetId) : null,
+    scaleAt: (places) => (hasScale ? scaleAtPlaces(demo, sheetId, places) : null),
     userUnit: 1,
     unit: 'mm',
     selectedRunId: null,
