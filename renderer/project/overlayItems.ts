@@ -1,6 +1,7 @@
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run, Zone } from '../../src/document/projectDocument.ts';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
+import { distanceBetween } from '../../src/geometry/vector.ts';
 import type { FitOnPlan, PartName } from '../../src/issue/fitOnPlan.ts';
 import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
@@ -10,6 +11,7 @@ import { straightsOf } from '../../src/measure/straights.ts';
 import { backSign, mmPerUserUnit, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import type { DisplayItem, ItemState, LabelItem } from '../board/displayList.ts';
+import { shortened } from '../tools/shortened.ts';
 
 /** A part of a run's fit, as the board, the elevation and the schedule name it to one another. */
 export interface PartOfRun {
@@ -183,6 +185,8 @@ const runItems = (
       quietText: ` ${formatPlusMinus(straight.plusMinusMm, { unit })}`,
       tone: 'front',
       isStrong: isSelected,
+      // The lengths of the run in hand always show; those of the others where they don't lie over one another.
+      roomUnits: isSelected ? undefined : distanceBetween(straight.startPaper, straight.endPaper),
       alongRad: Math.atan2(along.y, along.x),
       shift: { directionRad: Math.atan2(-towardsBack.y, -towardsBack.x), px: 14 },
       isHittable: false,
@@ -195,7 +199,7 @@ const runItems = (
       kind: 'label',
       id: `run/${run.id}/name`,
       at: first,
-      text: run.name,
+      text: shortened(run.name),
       tone: 'front',
       isStrong: true,
       align: 'start',
