@@ -13,7 +13,7 @@ import { PageTurner } from './PageTurner.tsx';
 import { ProjectLedger } from './ProjectLedger.tsx';
 import { SavedSearches } from './SavedSearches.tsx';
 import { TakenFiles } from './TakenFiles.tsx';
-import { isEverything, useProjectSearch } from './useProjectSearch.ts';
+import { useProjectSearch } from './useProjectSearch.ts';
 import { useTakeInMany } from './useTakeInMany.ts';
 import { Wishes } from './Wishes.tsx';
 
@@ -90,7 +90,7 @@ export const ArchiveScreen = (props: {
   const { order = 'changed' } = search;
   const isDescending = search.descending ?? order === 'changed';
   const shownTrouble = trouble ?? searching.trouble;
-  const isEmpty = page?.total === 0 && isEverything(search);
+  const isEmpty = searching.isArchiveEmpty;
 
   return (
     <main className={isOver ? 'archive is-over' : 'archive'}>

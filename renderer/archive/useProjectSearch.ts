@@ -13,9 +13,12 @@ const typingMs = 120;
 
 export interface ProjectSearching {
   readonly search: ProjectSearch;
+  /** Where the page found begins. */
   readonly offset: number;
   /** The last page found; it stays while the next one is looked for. Null before the first. */
   readonly page: FoundPage | null;
+  /** True where the archive holds no project at all. */
+  readonly isArchiveEmpty: boolean;
   readonly trouble: string | null;
   readonly setSearch: (search: ProjectSearch) => void;
   readonly setOffset: (offset: number) => void;
@@ -36,7 +39,11 @@ export const useProjectSearch = (api: ApiClient): ProjectSearching => {
     offset: 0,
     turn: 0,
   });
-  const [page, setPage] = useState<FoundPage | null>(null);
+  const [found, setFound] = useState<{
+    readonly page: FoundPage;
+    readonly of: ProjectSearch;
+    readonly offset: number;
+  } | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
 
   useEffect(() => {
@@ -45,9 +52,9 @@ export const useProjectSearch = (api: ApiClient): ProjectSearching => {
     const timer = window.setTimeout(
       () => {
         api.call('search-projects', { search, offset, most: projectsPerPage }, abort.signal).then(
-          (found) => {
+          (page) => {
             if (abort.signal.aborted) return;
-            setPage(found);
+            setFound({ page, of: search, offset });
             setTrouble(null);
           },
           (thrown: unknown) => {
@@ -65,8 +72,9 @@ export const useProjectSearch = (api: ApiClient): ProjectSearching => {
 
   return {
     search: wanted.search,
-    offset: wanted.offset,
-    page,
+    offset: found?.offset ?? 0,
+    page: found?.page ?? null,
+    isArchiveEmpty: found?.page.total === 0 && isEverything(found.of),
     trouble,
     setSearch: useCallback((search) => setWanted(({ turn }) => ({ search, offset: 0, turn: turn + 1 })), []),
     setOffset: useCallback((offset) => setWanted((before) => ({ ...before, offset })), []),

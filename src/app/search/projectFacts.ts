@@ -5,7 +5,7 @@ import { runAsTraced } from '../../measure/runAsTraced.ts';
 import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
 import { type RunPicture, runPictureOf } from './runPicture.ts';
-import { searchWords } from './searchWords.ts';
+import { searchWords, sortingKey } from './searchWords.ts';
 
 /**
  * What a project is found by, as plain data: worked out here, where lengths are known, and kept by the store beside
@@ -42,7 +42,7 @@ export interface RunFacts {
 }
 
 /** Goes up whenever facts may differ from earlier ones, so that kept ones are worked out anew. */
-export const projectFactsVersion = 1;
+export const projectFactsVersion = 2;
 
 /** The whole front of a run in mm; null while it has no scale. */
 export const runLengthMm = ({ straightsMm }: RunFacts): number | null =>
@@ -72,8 +72,6 @@ const runFactsOf = (document: ProjectDocument, run: Run): RunFacts => {
   };
 };
 
-const keyOf = (text: string): string => searchWords(text).join(' ');
-
 /** What a project is found by. */
 export const projectFactsOf = (document: ProjectDocument): ProjectFacts => {
   const { job, stockRange } = document;
@@ -92,9 +90,9 @@ export const projectFactsOf = (document: ProjectDocument): ProjectFacts => {
   return {
     version: projectFactsVersion,
     words: searchWords(texts.join('\n')),
-    nameKey: keyOf(job.name),
-    numberKey: keyOf(job.number),
-    clientKey: keyOf(job.client),
+    nameKey: sortingKey(job.name),
+    numberKey: sortingKey(job.number),
+    clientKey: sortingKey(job.client),
     retainUntil: job.retainUntil,
     openQuestions: job.questions.filter(({ answer }) => answer === '').length,
     rangeId: stockRange.id,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { searchWords } from '../../../src/app/search/searchWords.ts';
+import { searchWords, sortingKey } from '../../../src/app/search/searchWords.ts';
 
 describe('the words that things are found by', () => {
   it.each([
@@ -18,5 +18,21 @@ describe('the words that things are found by', () => {
 
   it('are never longer than 40 letters', () => {
     expect(searchWords('x'.repeat(5000))).toEqual(['x'.repeat(40)]);
+  });
+
+  it('sort as a general-purpose collation of base letters does, repeated words and all', () => {
+    const names = [
+      'Café Café Tap',
+      'Cafe Gable',
+      'café canal',
+      'Quay Quay 2',
+      'Quay 10',
+      'Zoë',
+      'zoe b',
+      'Ångström',
+    ];
+    const collator = new Intl.Collator('en', { sensitivity: 'base' });
+    const byKey = [...names].sort((one, other) => (sortingKey(one) < sortingKey(other) ? -1 : 1));
+    expect(byKey).toEqual([...names].sort(collator.compare));
   });
 });
