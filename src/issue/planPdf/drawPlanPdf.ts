@@ -74,11 +74,16 @@ export const drawPlanPdf = async (
 ): Promise<PlanPdf> => {
   const { document, sheet, scale, range, alternatives } = drawn;
   let plan: PDFDocument;
+  let page: PDFPage | undefined;
   try {
     plan = await PDFDocument.load(source.bytes, {
-      ...(source.password === undefined ? {} : { password: source.password }),
+      // Many plans are protected against change alone: they open with an empty password.
+      password: source.password ?? '',
       updateMetadata: false,
     });
+    for (let number = plan.getPageCount(); number >= 1; number -= 1)
+      if (number !== sheet.pageNumber) plan.removePage(number - 1);
+    page = plan.getPages()[0];
   } catch (thrown) {
     const reason = thrown instanceof Error ? thrown.message : String(thrown);
     return {
@@ -87,9 +92,6 @@ export const drawPlanPdf = async (
       message: `Nothing can be drawn into ${sheet.planFileName}: ${reason}. Print it to a new PDF, take that in as a sheet, and draw there.`,
     };
   }
-  for (let number = plan.getPageCount(); number >= 1; number -= 1)
-    if (number !== sheet.pageNumber) plan.removePage(number - 1);
-  const [page] = plan.getPages();
   if (!page)
     return {
       ok: false,

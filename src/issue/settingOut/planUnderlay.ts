@@ -144,7 +144,8 @@ export const planUnderlay = async (
   layers: Readonly<Record<string, boolean>>,
 ): Promise<PlanUnderlay> => {
   const plan = await PDFDocument.load(source.bytes, {
-    ...(source.password === undefined ? {} : { password: source.password }),
+    // Many plans are protected against change alone: they open with an empty password.
+    password: source.password ?? '',
     updateMetadata: false,
   });
   const page = plan.getPages()[pageNumber - 1];
