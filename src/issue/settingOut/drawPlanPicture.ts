@@ -2,22 +2,17 @@ import { type Box, boxAround } from '../../geometry/box.ts';
 import type { Point } from '../../geometry/point.ts';
 import { verdictWord } from '../../quote/schedule.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
-import type { HatchKind } from '../drawing/drawing.ts';
-import { polygonPath } from '../drawing/drawnPath.ts';
-import { hatchTiles } from '../drawing/hatchTiles.ts';
 import { PaperPen, type PaperPicture, type PenFont } from '../drawing/paperPen.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
-import type { FloorPart, FloorPlan, FloorRun, FloorStraight, FloorZone } from './floorPlan.ts';
+import type { FloorPart, FloorPlan, FloorRun, FloorStraight } from './floorPlan.ts';
 import { LabelField, stripe } from './labelField.ts';
 import { type Band, placeBands, placeOff, reachOf } from './placeBands.ts';
-import { blue, capital, green, ink, lines, quiet, vermilion, white } from './planInk.ts';
+import { blue, capital, green, ink, lines, vermilion, white } from './planInk.ts';
+import { dot, drawDatum, drawPart, drawZone, pieceVeil } from './planMarks.ts';
 import { type Lettering, middleOf, ringLettering, uprightAngle } from './ringLettering.ts';
 import { drawServiceSymbol } from './serviceSymbol.ts';
 import { straightRows } from './straightRows.ts';
 import { turnedBox } from './turnedBox.ts';
-
-/** The graphics state of the page that lets the plan shine through the pieces. */
-export const pieceVeil = 'PieceVeil';
 
 export interface PlanPicture {
   readonly picture: PaperPicture;
@@ -265,13 +260,6 @@ const footprintOf = (run: FloorRun, { start, end, towardsBack }: FloorStraight):
   return [start, end, back(end), back(start)];
 };
 
-/** A small disc as a ring. */
-const dot = ({ x, y }: Point, radius: number): readonly Point[] =>
-  Array.from({ length: 12 }, (_, step) => ({
-    x: x + radius * Math.cos((step * Math.PI) / 6),
-    y: y + radius * Math.sin((step * Math.PI) / 6),
-  }));
-
 /** The ground under a straight's figures, on which they can be read over the plan. */
 const veilOf = (straight: FloorStraight, { nearMm, farMm }: Band, ratio: number): readonly Point[] => {
   const [low, high] = reachOf(straight);
@@ -331,65 +319,6 @@ const wordsOf = (part: FloorPart, unit: DisplayUnit): Words => {
     aside: `${part.mark}  ${width}`,
   };
 };
-
-const hatchOf: Readonly<Record<'closes' | 'filler' | 'made-to-measure', HatchKind>> = {
-  closes: 'closes',
-  filler: 'filler',
-  'made-to-measure': 'made-to-measure',
-};
-
-const pathOf = (ring: readonly Point[]) => polygonPath(ring.map(({ x, y }) => [x, y] as const));
-
-const drawPart = (pen: PaperPen, part: FloorPart, paper: (point: Point) => Point): void => {
-  const ring = part.ring.map(paper);
-  if (part.kind === 'leftover') {
-    pen.ring(ring, { fill: white, alpha: pieceVeil });
-    pen.hatch(pathOf(ring), hatchTiles[hatchOf[part.verdict]], vermilion);
-    pen.ring(ring, { line: lines.leftover });
-    return;
-  }
-  const isStation = part.kind === 'piece' && part.isStation;
-  pen.ring(ring, { fill: white, alpha: pieceVeil, line: isStation ? lines.station : lines.piece });
-  if (isStation) pen.ring(inset(ring, 0.7), { line: { ...lines.station, widthMm: 0.13 } });
-};
-
-/** A ring drawn in towards its middle by about `by`. */
-const inset = (ring: readonly Point[], by: number): readonly Point[] => {
-  const middle = middleOf(ring);
-  return ring.map(({ x, y }, index) => {
-    const before = ring[(index + ring.length - 1) % ring.length]!;
-    const after = ring[(index + 1) % ring.length]!;
-    const unit = (to: Point): Point => {
-      const length = Math.hypot(to.x - x, to.y - y) || 1;
-      return { x: (to.x - x) / length, y: (to.y - y) / length };
-    };
-    const [one, other] = [unit(before), unit(after)];
-    const most = Math.hypot(middle.x - x, middle.y - y) * 0.5;
-    const step = Math.min(by, most);
-    return { x: x + (one.x + other.x) * step, y: y + (one.y + other.y) * step };
-  });
-};
-
-const drawZone = (pen: PaperPen, zone: FloorZone, paper: (point: Point) => Point): void => {
-  const ring = zone.ring.map(paper);
-  pen.ring(ring, { fill: white, alpha: pieceVeil });
-  if (zone.kind === 'blocked') pen.hatch(pathOf(ring), hatchTiles.blocked, quiet);
-  pen.ring(ring, { line: zone.kind === 'blocked' ? lines.blocked : lines.opening });
-};
-
-const drawDatum = (pen: PaperPen, { x, y }: Point): void => {
-  const radius = 1.5;
-  pen.ring(dotFine({ x, y }, radius), { fill: white, line: lines.datum });
-  for (const quarter of [0, 2]) pen.ring([{ x, y }, ...arc({ x, y }, radius, quarter)], { fill: ink });
-};
-
-const arc = ({ x, y }: Point, radius: number, quarter: number): readonly Point[] =>
-  Array.from({ length: 9 }, (_, step) => {
-    const angle = ((quarter + step / 8) * Math.PI) / 2;
-    return { x: x + radius * Math.cos(angle), y: y + radius * Math.sin(angle) };
-  });
-const dotFine = (centre: Point, radius: number): readonly Point[] =>
-  [0, 1, 2, 3].flatMap((quarter) => arc(centre, radius, quarter).slice(0, 8));
 
 /** The run's number and name: beyond the figures of its longest straight or at the straight's other side, whichever is nearer. */
 const runName = (

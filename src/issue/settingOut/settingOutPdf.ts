@@ -3,7 +3,6 @@ import type { RunId } from '../../document/ids.ts';
 import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import { poseProblem } from '../../fitting/poseProblem.ts';
-import { type AffineMatrix, composeMatrices } from '../../geometry/affine.ts';
 import type { Box } from '../../geometry/box.ts';
 import type { Point } from '../../geometry/point.ts';
 import type { ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
@@ -14,6 +13,7 @@ import { type LetterBox, PaperPen } from '../drawing/paperPen.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
 import { choosePlans, type FieldSize, type PlanSheet } from './choosePlans.ts';
 import { drawPlanPicture, type PlanPicture } from './drawPlanPicture.ts';
+import { drawUnderlay } from './drawUnderlay.ts';
 import { type ElevationView, elevationView, stackViews } from './elevationSheets.ts';
 import { floorPlan } from './floorPlan.ts';
 import { type Paper, type PaperSystem, preferredScales } from './papers.ts';
@@ -124,44 +124,6 @@ const drawSheet = (
   const picture = pen.picture();
   pages.addPage(paper, picture, draft.forms ?? new Map());
   return picture.letters;
-};
-
-const matrixText = (matrix: AffineMatrix): string => matrix.map((value) => value.toFixed(7)).join(' ');
-
-/** The plan's own page under a field, turned as it is shown, reduced to the sheet's scale, and quietened. */
-const drawUnderlay = (
-  pen: PaperPen,
-  underlay: PlanUnderlay,
-  place: {
-    readonly field: Box;
-    readonly origin: Point;
-    readonly originPaper: Point;
-    readonly mmPerUnit: number;
-  },
-): ReadonlyMap<string, PDFRef> => {
-  const { field, origin, originPaper, mmPerUnit } = place;
-  const turn = (-underlay.rotationDeg * Math.PI) / 180;
-  const [cosine, sine] = [Math.round(Math.cos(turn)) * mmPerUnit, Math.round(Math.sin(turn)) * mmPerUnit];
-  const onSheet: AffineMatrix = [
-    cosine,
-    sine,
-    -sine,
-    cosine,
-    origin.x - (originPaper.x * cosine - originPaper.y * sine),
-    origin.y - (originPaper.x * sine + originPaper.y * cosine),
-  ];
-  const { minX, minY, maxX, maxY } = field;
-  const forms = new Map<string, PDFRef>();
-  const drawn = underlay.forms.map(({ ref, matrix }, index) => {
-    const name = `Plan${index}`;
-    forms.set(name, ref);
-    return `q ${matrixText(composeMatrices(matrix, onSheet))} cm /${name} Do Q`;
-  });
-  pen.operators(
-    `${minX} ${minY} ${maxX - minX} ${maxY - minY} re W n\n${drawn.join('\n')}\n` +
-      `/PlanVeil gs 1 1 1 rg ${minX} ${minY} ${maxX - minX} ${maxY - minY} re f`,
-  );
-  return forms;
 };
 
 const notesFor = (

@@ -1,4 +1,4 @@
-import { createRequire } from 'node:module';
+import { Helper } from 'dxf';
 import DxfParser, {
   type IDimensionEntity,
   type IInsertEntity,
@@ -20,24 +20,6 @@ import { type FittedProject, projectOf, projectSheetId, randomProject } from '..
  * The file is read back by two readers that had no part in writing it: dxf-parser 1.1.2 and dxf 5.3.1 (both MIT). It was
  * also read once with ezdxf 1.4.4, whose audit found nothing to mend.
  */
-interface DxfReader {
-  readonly Helper: new (
-    text: string,
-  ) => {
-    readonly parsed: {
-      readonly header: { readonly insUnits?: number };
-      readonly entities: readonly (Record<string, unknown> & { readonly type: string })[];
-    };
-    readonly toPolylines: () => {
-      readonly polylines: readonly {
-        readonly layer?: { readonly name: string };
-        readonly vertices: readonly [number, number][];
-      }[];
-    };
-  };
-}
-const { Helper } = createRequire(import.meta.url)('dxf') as DxfReader;
-
 const toleranceMm = 0.01;
 const scale = { ratio: 50, relativeUncertainty: 0.002, userUnit: 1 };
 const fileOf = ({ document, alternatives }: FittedProject, rotationDeg = 0): string => {
