@@ -109,7 +109,7 @@ describe('the main job in a browser', () => {
     await host.kill();
     host = await startHostProcess(join(folder, 'archive'));
     const again = await openPage(host.url);
-    await again.getByRole('button', { name: 'Quay Street Tap' }).click();
+    await again.getByRole('button', { name: 'Quay Street Tap', exact: true }).click();
     const reopened = projectPage(again, a1);
     await reopened.waitForSheet();
     expect(new URL(again.url()).hash).toBe(address.hash);
