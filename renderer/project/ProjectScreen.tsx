@@ -18,6 +18,7 @@ import { useRunFits } from '../fitting/useRunFits.ts';
 import { JobStep } from '../rail/JobStep.tsx';
 import { JobSteps, type StepName } from '../rail/JobSteps.tsx';
 import { Rail } from '../rail/Rail.tsx';
+import { useFocusOnStep } from '../rail/useFocusOnStep.ts';
 import { Notice } from '../shell/Notice.tsx';
 import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
@@ -156,6 +157,8 @@ export const ProjectScreen = (props: {
             ? 'fit'
             : 'runs');
 
+  useFocusOnStep(step);
+
   const items = useMemo(() => {
     if (!sheet) return [];
     const evidence =
@@ -275,7 +278,7 @@ export const ProjectScreen = (props: {
         onLeave={props.onLeave}
         onUndo={session.undo}
         onRedo={session.redo}
-        job={<JobStep api={api} project={project} onCommand={command} />}
+        job={<JobStep api={api} project={project} unit={unit} onCommand={command} />}
       >
         <JobSteps
           project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}
