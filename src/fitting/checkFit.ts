@@ -91,19 +91,22 @@ const checkAlternative = (
   const leftovers = checkStretches(problem, alternative, spans, path, violations);
   checkRules(problem, alternative, spans, path, violations);
   const prices = new Map(problem.stock.map((item) => [item.id, item.price ?? 0]));
+  const widened = alternative.pieces.filter((piece) => piece.widenedMm !== undefined);
   const lengthPieces = alternative.pieces.filter((piece) => piece.host === undefined);
   checkScore(
     alternative,
     {
       unplaced: wanted.unplaced,
-      madeToMeasure: leftovers.madeToMeasure + corners.filter((corner) => corner.isWedge).length,
+      madeToMeasure:
+        leftovers.madeToMeasure + corners.filter((corner) => corner.isWedge).length + widened.length,
       leftoverMm: leftovers.totalMm,
       fillers: leftovers.fillers,
       pieces: lengthPieces.length + corners.filter((corner) => corner.isWedge || corner.isUnit).length,
       displacementMm: wanted.displacementMm,
       price:
         alternative.pieces.reduce((sum, piece) => sum + (prices.get(piece.item) ?? 0), 0) +
-        corners.reduce((sum, corner) => sum + corner.price, 0),
+        corners.reduce((sum, corner) => sum + corner.price, 0) +
+        widened.length * (problem.madeToMeasure?.wideningPrice ?? 0),
     },
     path,
     violations,

@@ -189,10 +189,19 @@ const checkHosted = (
       refuse('unknown-item', `"${piece.item}" is not in the stock.`);
       continue;
     }
-    if (Math.abs(piece.toMm - piece.fromMm - item.widthMm) > toleranceMm) {
-      refuse('wrong-width', `${piece.item} is ${item.widthMm} wide, drawn ${piece.toMm - piece.fromMm}.`);
+    const { widenedMm = 0 } = piece;
+    const widthMm = item.widthMm + widenedMm;
+    if (widenedMm !== 0) {
+      const mostMm = problem.madeToMeasure?.wideningMaxMm ?? 0;
+      if (widenedMm < 0 || widenedMm > mostMm + toleranceMm || item.support !== 'standing') {
+        refuse('widened-too-far', `${piece.item} is made ${widenedMm} wider, ${mostMm} are allowed.`);
+      }
+      if (piece.wanted !== undefined) refuse('wanted-widened', 'A wanted station keeps its width.');
     }
-    if (item.widthMm > (problem.maxWidthMm ?? Number.POSITIVE_INFINITY) + toleranceMm) {
+    if (Math.abs(piece.toMm - piece.fromMm - widthMm) > toleranceMm) {
+      refuse('wrong-width', `${piece.item} is ${widthMm} wide, drawn ${piece.toMm - piece.fromMm}.`);
+    }
+    if (widthMm > (problem.maxWidthMm ?? Number.POSITIVE_INFINITY) + toleranceMm) {
       refuse('too-wide', `${piece.item} is wider than ${problem.maxWidthMm}.`);
     }
     const takesNoLength = item.support === 'drop-in' || item.support === 'countertop';

@@ -1,9 +1,11 @@
 import { cornerChoices } from './cornerChoices.ts';
+import { fillStock } from './fillStock.ts';
 import { lengthText } from './lengthText.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { type RunLayout, type RunSolution, solveRun } from './runSolver.ts';
 import { compareScores, DISPLACEMENT, LEFTOVER, PIECES, PRICE, scoreSequences } from './scoreVector.ts';
+import { symmetricalRun } from './symmetricalRun.ts';
 
 /** A solved run with the reason for showing it. */
 interface ReasonedRun {
@@ -45,9 +47,19 @@ const leadReasons: Readonly<Record<FitOrder, string>> = {
 function* otherKinds(
   problem: FitProblem,
   order: FitOrder,
+  solution: RunSolution,
   best: RunLayout,
   steps: number,
 ): Generator<{ reason: (run: RunLayout) => string; solution: RunSolution }> {
+  for (const symmetry of problem.symmetrical ?? []) {
+    const run = symmetricalRun(problem, order, solution, best, fillStock(problem), symmetry);
+    if (run === undefined) continue;
+    const about = symmetry.about === undefined ? 'its middle' : `station ${symmetry.about}`;
+    yield {
+      reason: () => `Straight ${symmetry.straight + 1} symmetrical about ${about}.`,
+      solution: { ...solution, best: run },
+    };
+  }
   const orders: readonly FitOrder[] = ['best', 'pieces', 'price', 'position'];
   const amounts: Readonly<Record<FitOrder, (run: RunLayout) => string>> = {
     best: (run) => `${lengthText(run.score[LEFTOVER]!)} mm left over`,
@@ -107,7 +119,7 @@ export const fitAlternatives = (
   if (count <= 1) return [first];
   const kinds = new Set([kindOf(best)]);
   const others: ReasonedRun[] = [];
-  for (const { reason, solution: other } of otherKinds(problem, order, best, steps)) {
+  for (const { reason, solution: other } of otherKinds(problem, order, solution, best, steps)) {
     if (other.best === undefined || kinds.has(kindOf(other.best))) continue;
     kinds.add(kindOf(other.best));
     others.push({ reason: reason(other.best), run: other.best, solution: other });

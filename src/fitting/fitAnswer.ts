@@ -19,6 +19,8 @@ export interface FitPiece {
   readonly wanted?: string;
   /** Index in `pieces` of the standing piece that carries a drop-in or countertop piece. */
   readonly host?: number;
+  /** How much wider than its stock width it is made, in place of a made-to-measure piece beside it. */
+  readonly widenedMm?: number;
 }
 
 /** A length that no stock piece covers, in mm along the traced front of its straight. */

@@ -149,6 +149,28 @@ export const fitProblemSchema = z.object({
   fillerMaxMm: lengthUpTo(problemLimits.straightLengthMm),
   hostMarginMm: lengthUpTo(10_000).optional(),
   maxWidthMm: positiveUpTo(problemLimits.straightLengthMm).optional(),
+  /**
+   * Asks, where a leftover is made to measure, for the alternative of a module beside it made wider, with what each
+   * costs: a made-to-measure piece `price` and `pricePerMm` of its width, a module made wider by up to `wideningMaxMm`
+   * its own price and `wideningPrice`.
+   */
+  madeToMeasure: z
+    .object({
+      price: z.number().min(0).max(problemLimits.price),
+      pricePerMm: z.number().min(0).max(problemLimits.price),
+      wideningMaxMm: lengthUpTo(problemLimits.straightLengthMm),
+      wideningPrice: z.number().min(0).max(problemLimits.price),
+    })
+    .optional(),
+  /**
+   * Asks for alternatives in which a straight's pieces are the mirror image of one another: about the middle of the
+   * straight between its two sides, or about the wanted station `about`.
+   */
+  symmetrical: z
+    .array(z.object({ straight: z.number().int().min(0), about: id.optional() }))
+    .max(problemLimits.straights)
+    .readonly()
+    .optional(),
 });
 
 /** A fitting problem whose shape and ranges have been checked. Lengths in mm, turns in degrees. */

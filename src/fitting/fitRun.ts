@@ -1,7 +1,7 @@
 import { isConfirmed } from './confirmLeftovers.ts';
 import { explainFit } from './explainFit.ts';
 import { fitAlternatives } from './fitAlternatives.ts';
-import type { FitAnswer } from './fitAnswer.ts';
+import type { FitAlternative, FitAnswer } from './fitAnswer.ts';
 import { fitClash } from './fitClash.ts';
 import { exposedQuestion, fitQuestions } from './fitQuestions.ts';
 import { leftOutStations } from './leftOutStations.ts';
@@ -10,6 +10,7 @@ import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { publishedLayout } from './publishedLayout.ts';
 import { defaultSteps, solveRun } from './runSolver.ts';
 import { publishedScore } from './scoreVector.ts';
+import { widenedFit } from './widenedFit.ts';
 
 /** How to fit: how many alternatives at most (3), in which order (`best`), and how many solver steps to spend. */
 export interface FitOptions {
@@ -58,12 +59,17 @@ export const fitRun = (problem: FitProblem, options: FitOptions = {}): FitAnswer
   const fillerMaxUm = micrometres(problem.fillerMaxMm);
   const runs = fitAlternatives(problem, order, solution, Math.max(1, alternatives), steps);
   const leftOut = leftOutStations(problem, best, steps);
-  const published = runs.map(({ reason, run, solution: from }, index) => ({
+  const published: FitAlternative[] = runs.map(({ reason, run, solution: from }, index) => ({
     ...publishedLayout(problem, run, reason, (layout) =>
       isConfirmed(from.solvers[layout.stretch.straight]!, layout, fillerMaxUm),
     ),
     ...(index === 0 && leftOut.length > 0 ? { leftOut } : {}),
   }));
+  const widened = alternatives > 1 ? widenedFit(problem, published[0]!) : undefined;
+  if (widened !== undefined) {
+    published.splice(1, 0, widened);
+    published.splice(alternatives);
+  }
   return {
     status: solution.proven ? 'optimal' : 'stopped',
     alternatives: published,

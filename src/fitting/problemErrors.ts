@@ -228,6 +228,22 @@ const crossCheck = (problem: FitProblem, limits: Limits): ProblemError | undefin
       );
     }
   }
+  for (const [index, { straight, about }] of (problem.symmetrical ?? []).entries()) {
+    if (straight >= straights.length) {
+      return refuse(
+        'unknown-straight',
+        ['symmetrical', index, 'straight'],
+        `straight ${straight} is not in the run; straights count from 0 to ${straights.length - 1}.`,
+      );
+    }
+    if (about !== undefined && !wanted.some((wish) => wish.id === about && wish.straight === straight)) {
+      return refuse(
+        'unknown-station',
+        ['symmetrical', index, 'about'],
+        `no station "${about}" is wanted on straight ${straight}.`,
+      );
+    }
+  }
   return undefined;
 };
 

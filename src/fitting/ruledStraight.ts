@@ -5,14 +5,9 @@ import type { PlacedItem } from './placedItem.ts';
 import { columnsIn, contactsWith, ruledPlaces } from './ruledPlaces.ts';
 import { clash, type RuledLayout, type RuledSettings, solveRuledStretch } from './ruledStretch.ts';
 import { addScores, compareScores, type ScoreVector, zeroScore } from './scoreVector.ts';
+import { compareFillings, type StraightFilling } from './straightFilling.ts';
 import type { Stretch } from './stretch.ts';
-import { compareSequences, placeSequence, type StretchLayout, widthOf } from './stretchLayout.ts';
-
-/** The best filling of the stretches of one straight under its rules, left to right. */
-export interface RuledFilling {
-  readonly layouts: readonly StretchLayout[];
-  readonly score: ScoreVector;
-}
+import { placeSequence, type StretchLayout, widthOf } from './stretchLayout.ts';
 
 interface Chain {
   readonly bits: number;
@@ -55,7 +50,7 @@ const placesOfAll = (
   settings: RuledSettings,
   budget: NodeBudget,
 ): readonly (readonly number[])[] => {
-  let places = stretches.map((stretch) => ruledPlaces(stretch, settings, [], budget));
+  let places = stretches.map((stretch) => ruledPlaces(stretch, settings, settings.hostedAnchors, budget));
   if (!settings.rules.hasDistances || stretches.length === 1) return places;
   const items = [
     ...settings.distantFill.map((item) => ({ item, widthUm: 0 })),
@@ -79,7 +74,9 @@ const placesOfAll = (
       }
     }
     if (!isNew || budget.isExhausted()) break;
-    places = stretches.map((stretch, index) => ruledPlaces(stretch, settings, [...contacts[index]!], budget));
+    places = stretches.map((stretch, index) =>
+      ruledPlaces(stretch, settings, [...settings.hostedAnchors, ...contacts[index]!], budget),
+    );
   }
   return places;
 };
@@ -131,13 +128,6 @@ const settled = (layouts: readonly StretchLayout[], settings: RuledSettings, fil
   return result;
 };
 
-const compareChains = (a: Chain, b: Chain, settings: RuledSettings): number =>
-  compareScores(a.score, b.score, settings.order) ||
-  compareSequences(
-    a.layouts.flatMap((layout) => layout.sequence),
-    b.layouts.flatMap((layout) => layout.sequence),
-  );
-
 /**
  * The best fillings of the stretches of one straight, one for each set of shared stations. From right to left, because
  * a piece may have to keep clear of one in another stretch: each set of such pieces is carried on as its own case.
@@ -147,8 +137,9 @@ const solveRuledStretches = (
   settings: RuledSettings,
   others: readonly PlacedItem[],
   budget: NodeBudget,
-): ReadonlyMap<number, RuledFilling> => {
+): ReadonlyMap<number, StraightFilling> => {
   const places = placesOfAll(stretches, settings, budget);
+  const pushed = settings.pushedStarts === 'ignored' ? 'ignored' : settings.pushedStarts(places.flat());
   let chains: readonly Chain[] = [{ bits: 0, near: others, layouts: [], score: zeroScore }];
   for (const [index, stretch] of [...stretches.entries()].reverse()) {
     const known = new Map<string, readonly RuledLayout[]>();
@@ -156,7 +147,7 @@ const solveRuledStretches = (
     for (const chain of chains) {
       const near = JSON.stringify(chain.near);
       const results =
-        known.get(near) ?? solveRuledStretch(stretch, settings, places[index]!, chain.near, budget);
+        known.get(near) ?? solveRuledStretch(stretch, settings, places[index]!, pushed, chain.near, budget);
       known.set(near, results);
       for (const { bits, near: farther, layout } of results) {
         if ((chain.bits & bits) !== 0 || clash(chain.bits | bits, settings)) continue;
@@ -168,12 +159,13 @@ const solveRuledStretches = (
         };
         const key = `${candidate.bits}/${JSON.stringify(candidate.near)}`;
         const other = next.get(key);
-        if (other === undefined || compareChains(candidate, other, settings) < 0) next.set(key, candidate);
+        if (other === undefined || compareFillings(candidate, other, settings.order) < 0)
+          next.set(key, candidate);
       }
     }
     chains = [...next.values()];
   }
-  const best = new Map<number, RuledFilling>();
+  const best = new Map<number, StraightFilling>();
   for (const { bits, layouts, score } of chains) {
     best.set(bits, { layouts: settled(layouts, settings, settings.fillerMaxUm), score });
   }
@@ -185,16 +177,26 @@ export const ruledStretchSolver = (
   settings: RuledSettings,
   newBudget: () => NodeBudget,
   spend: (budget: NodeBudget) => void,
+  thins = true,
 ) => {
-  const known = new Map<string, { fillings: ReadonlyMap<number, RuledFilling>; proven: boolean }>();
+  const known = new Map<string, { fillings: ReadonlyMap<number, StraightFilling>; proven: boolean }>();
   return (stretches: readonly Stretch[], others: readonly PlacedItem[] = []) => {
     const key = JSON.stringify([stretches.map(stretchKey), others]);
     const before = known.get(key);
     if (before !== undefined) return before;
-    const budget = newBudget();
-    const fillings = solveRuledStretches(stretches, settings, others, budget);
-    spend(budget);
-    const result = { fillings, proven: budget.isProven() };
+    let proven = true;
+    let fillings: ReadonlyMap<number, StraightFilling> = new Map();
+    // Where the budget does not reach, again with every fourth width of the range, until it does.
+    for (let { fill } = settings; ; fill = fill.filter((_, index) => index % 4 === 0)) {
+      const budget = newBudget();
+      const ids = new Set(fill.map(({ id }) => id));
+      const events = settings.events.filter((event) => event.own !== undefined || ids.has(event.item));
+      fillings = solveRuledStretches(stretches, { ...settings, fill, events }, others, budget);
+      spend(budget);
+      proven &&= budget.isProven();
+      if (!thins || !budget.isExhausted() || fill.length <= 1) break;
+    }
+    const result = { fillings, proven };
     known.set(key, result);
     return result;
   };

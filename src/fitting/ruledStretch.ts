@@ -1,4 +1,5 @@
 import type { FillItem } from './fillStock.ts';
+import type { StartsByStation } from './hostedContacts.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
 import type { NodeBudget } from './nodeBudget.ts';
 import { areClear } from './pieceRules.ts';
@@ -26,8 +27,12 @@ export interface RuledSettings extends PlaceSettings {
   readonly distantBits: ReadonlyMap<string, number>;
   /** Bits of each two stations that can't both be placed. */
   readonly exclusive: readonly number[];
-  /** Leaves the distances of hosted pieces out: no layout that keeps them can be better than what is found then. */
-  readonly ignoreHosted: boolean;
+  /** Places from which a layout may hang by a hosted piece that keeps a distance. */
+  readonly hostedAnchors: readonly number[];
+  /** Where pieces further left may push hosted ones, by the places of the straight, or that their distances are ignored:
+   * no layout that keeps them can be better than what is found then. */
+  readonly pushedStarts: ((places: readonly number[]) => StartsByStation) | 'ignored';
+  readonly allPushedStarts: (places: readonly number[]) => StartsByStation;
 }
 
 /** The best layout of a stretch for one set of shared stations and one row of pieces to keep clear of. */
@@ -45,6 +50,8 @@ interface Standing {
   readonly score: ScoreVector;
   readonly placed: readonly PlacedItem[];
 }
+
+const noStarts: StartsByStation = new Map();
 
 /** Whether a set of stations has two that can't both be placed. */
 export const clash = (bits: number, { exclusive }: Pick<RuledSettings, 'exclusive'>): boolean =>
@@ -64,6 +71,7 @@ export const solveRuledStretch = (
   stretch: Stretch,
   settings: RuledSettings,
   places: readonly number[],
+  pushed: StartsByStation | 'ignored',
   others: readonly PlacedItem[],
   budget: NodeBudget,
 ): readonly RuledLayout[] => {
@@ -109,16 +117,35 @@ export const solveRuledStretch = (
     event: StationEvent,
     fromUm: number,
     near: readonly PlacedItem[],
+    isPushed: boolean,
   ): readonly Standing[] =>
-    ruledVariants(event, fromUm, settings.marginUm, rules, near, settings.ignoreHosted).map(
-      ({ event: one, placed, displacement }: RuledVariant) => ({
-        piece: { event: one },
-        bits: event.bits,
-        carried: event.carried,
-        score: [-event.stations, 0, 0, 0, 1, displacement, event.price],
-        placed,
-      }),
+    ruledVariants(
+      event,
+      fromUm,
+      settings.marginUm,
+      rules,
+      near,
+      pushed === 'ignored' || isPushed ? pushed : noStarts,
+      budget,
+    ).map(({ event: one, placed, displacement }: RuledVariant) => ({
+      piece: { event: one },
+      bits: event.bits,
+      carried: event.carried,
+      score: [-event.stations, 0, 0, 0, 1, displacement, event.price],
+      placed,
+    }));
+  /** Whether something that a hosted piece of the event keeps clear of could still come to its left. */
+  const mayBePushed = (event: StationEvent, placeUm: number, bits: number): boolean => {
+    if (pushed === 'ignored' || pushed.size === 0 || event.hosted.length === 0) return false;
+    const free = settings.couldStandLeftOf(placeUm + event.widthUm) & ~(bits | event.bits);
+    return event.hosted.some(
+      ({ item }) =>
+        settings.distantFill.some((other) => rules.clearUm(item, other) > 0) ||
+        [...settings.distantBits].some(
+          ([other, itemBits]) => (itemBits & free) !== 0 && rules.clearUm(item, other) > 0,
+        ),
     );
+  };
   const standingOfFill = (item: FillItem, fromUm: number): Standing => ({
     piece: { item },
     bits: 0,
@@ -199,12 +226,15 @@ export const solveRuledStretch = (
       const toUm = placeUm + event.widthUm;
       if (clash(event.bits, settings)) continue;
       if (toUm > stretch.rightMaxUm || !passesColumns(event.item, placeUm, toUm)) continue;
-      for (const standing of standingsOf(event, placeUm, others)) stand(standing, toUm);
+      for (const standing of standingsOf(event, placeUm, others, mayBePushed(event, placeUm, 0))) {
+        stand(standing, toUm);
+      }
       const known = new Map<string, readonly Standing[]>();
       for (const next of rests.get(toUm + jointUm) ?? []) {
         budget.spend(1);
-        const key = next.near.map(({ item, fromUm }) => `${item}@${fromUm}`).join();
-        const standings = known.get(key) ?? standingsOf(event, placeUm, [...next.near, ...others]);
+        const isPushed = mayBePushed(event, placeUm, next.bits);
+        const key = `${isPushed}${next.near.map(({ item, fromUm }) => `${item}@${fromUm}`).join()}`;
+        const standings = known.get(key) ?? standingsOf(event, placeUm, [...next.near, ...others], isPushed);
         known.set(key, standings);
         for (const standing of standings) standBefore(standing, next);
       }

@@ -1,4 +1,6 @@
+import type { StartsByStation } from './hostedContacts.ts';
 import { placeHosted } from './hostedPlacement.ts';
+import type { NodeBudget } from './nodeBudget.ts';
 import { areClear, type PieceRules } from './pieceRules.ts';
 import type { PlacedItem } from './placedItem.ts';
 import type { Station, StationEvent } from './stationEvents.ts';
@@ -18,6 +20,7 @@ const startsOf = (
   highUm: number,
   rules: PieceRules,
   others: readonly PlacedItem[],
+  pushed: StartsByStation,
 ): readonly number[] => {
   const { widthUm, item, fromMinUm, fromMaxUm, twiceWantedFromUm } = station;
   const starts = [
@@ -27,6 +30,7 @@ const startsOf = (
     Math.ceil(twiceWantedFromUm / 2),
     lowUm,
     highUm - widthUm,
+    ...(pushed.get(station.bit) ?? []),
   ];
   for (const other of others) {
     const clearUm = rules.clearUm(item, other.item);
@@ -43,30 +47,39 @@ const allStarts = (
   highUm: number,
   rules: PieceRules,
   others: readonly PlacedItem[],
+  pushed: StartsByStation,
 ): readonly (readonly number[])[] => {
-  const alone = new Map(hosted.map((one) => [one, startsOf(one, lowUm, highUm, rules, others)]));
-  return ruled.map((station) => {
-    const starts = new Set(alone.get(station));
-    for (const mate of hosted) {
-      if (mate === station) continue;
-      const apartUm = rules.clearUm(station.item, mate.item);
-      for (const fromUm of alone.get(mate)!) {
-        starts.add(fromUm + mate.widthUm + apartUm).add(fromUm - apartUm - station.widthUm);
+  const inHost = (station: Station, fromUm: number): boolean =>
+    fromUm >= Math.max(lowUm, station.fromMinUm) &&
+    fromUm <= Math.min(highUm - station.widthUm, station.fromMaxUm);
+  const alone = new Map(
+    hosted.map((one) => [
+      one,
+      new Set(startsOf(one, lowUm, highUm, rules, others, pushed).filter((fromUm) => inHost(one, fromUm))),
+    ]),
+  );
+  // Through each mate on the host at most once: a row of them may touch one another.
+  for (let round = 1; round < hosted.length; round += 1) {
+    for (const station of hosted) {
+      for (const mate of hosted) {
+        if (mate === station) continue;
+        const apartUm = rules.clearUm(station.item, mate.item);
+        for (const fromUm of [...alone.get(mate)!]) {
+          for (const start of [fromUm + mate.widthUm + apartUm, fromUm - apartUm - station.widthUm]) {
+            if (inHost(station, start)) alone.get(station)!.add(start);
+          }
+        }
       }
     }
-    return [...starts].filter(
-      (fromUm) =>
-        fromUm >= Math.max(lowUm, station.fromMinUm) &&
-        fromUm <= Math.min(highUm - station.widthUm, station.fromMaxUm),
-    );
-  });
+  }
+  return ruled.map((station) => [...alone.get(station)!]);
 };
-
 /**
  * The ways in which an event may stand at a place, clear of `others`. Where none of its hosted pieces keeps a distance
- * there is one way at most. Otherwise each of those is tried at the starts that can be best by what is known here: a
- * way that no other beats both in displacement and in how far right its pieces are is kept, because what comes to the
- * left only ever asks for more room there.
+ * there is one way at most. Otherwise each of those is tried at the starts that can be best: `pushed` are those that
+ * pieces further left may ask for. A way that no other beats both in displacement and in how far right its pieces are is
+ * kept, because what comes to the left only ever asks for more room there. With `pushed` ignored, hosted pieces keep no
+ * distances.
  */
 export const ruledVariants = (
   event: StationEvent,
@@ -74,23 +87,25 @@ export const ruledVariants = (
   marginUm: number,
   rules: PieceRules,
   others: readonly PlacedItem[],
-  ignoreHosted: boolean,
+  pushed: StartsByStation | 'ignored',
+  budget: NodeBudget,
 ): readonly RuledVariant[] => {
   const host: PlacedItem = { item: event.item, fromUm, toUm: fromUm + event.widthUm };
   const isClear = (placed: PlacedItem) => others.every((other) => areClear(rules, placed, other));
   const hostPlaced = rules.reachUm(event.item) > 0 ? [host] : [];
   if (!hostPlaced.every(isClear)) return [];
-  const ruled = ignoreHosted ? [] : event.hosted.filter(({ item }) => rules.reachUm(item) > 0);
-  if (ruled.length === 0) {
+  const ruled = pushed === 'ignored' ? [] : event.hosted.filter(({ item }) => rules.reachUm(item) > 0);
+  if (pushed === 'ignored' || ruled.length === 0) {
     const displacement = event.displacementAt(fromUm);
     return Number.isFinite(displacement) ? [{ event, placed: hostPlaced, displacement }] : [];
   }
   if (ruled.some(({ item }) => rules.clearUm(item, event.item) > 0)) return [];
   const lowUm = fromUm + marginUm;
   const highUm = fromUm + event.widthUm - marginUm;
-  const starts = allStarts(ruled, event.hosted, lowUm, highUm, rules, others);
+  const starts = allStarts(ruled, event.hosted, lowUm, highUm, rules, others, pushed);
   const variants: (RuledVariant & { readonly fromsUm: readonly number[] })[] = [];
   const choose = (chosen: readonly number[]): void => {
+    if (!budget.spend(1)) return;
     if (chosen.length < ruled.length) {
       const station = ruled[chosen.length]!;
       for (const start of starts[chosen.length]!) {
@@ -126,16 +141,18 @@ export const ruledVariants = (
     });
   };
   choose([]);
-  return variants.filter(
-    (one, at) =>
-      !variants.some((other, rank) => {
-        if (rank === at) return false;
-        if (other.displacement > one.displacement) return false;
-        if (other.fromsUm.some((from, index) => from < one.fromsUm[index]!)) return false;
-        const isSame =
-          other.displacement === one.displacement &&
-          other.fromsUm.every((from, index) => from === one.fromsUm[index]);
-        return !isSame || rank < at;
-      }),
+  // By displacement, then from the right: a way stays unless one before it has all its pieces as far right.
+  variants.sort(
+    (a, b) =>
+      a.displacement - b.displacement ||
+      b.fromsUm.reduce((sum, at) => sum + at, 0) - a.fromsUm.reduce((sum, at) => sum + at, 0),
   );
+  const kept: typeof variants = [];
+  for (const variant of variants) {
+    budget.spend(1 + (kept.length >> 3));
+    if (!kept.some((other) => other.fromsUm.every((at, index) => at >= variant.fromsUm[index]!))) {
+      kept.push(variant);
+    }
+  }
+  return kept;
 };

@@ -12,12 +12,8 @@ import {
   UNPLACED,
   zeroScore,
 } from './scoreVector.ts';
-import {
-  type RunSettings,
-  type StraightLayout,
-  type StraightSolver,
-  straightSolver,
-} from './straightSolver.ts';
+import type { RunSettings, StraightLayout } from './straightSettings.ts';
+import { type StraightSolver, straightSolver } from './straightSolver.ts';
 import { compareSequences, type SequencePiece } from './stretchLayout.ts';
 
 /** The best filling of a whole run. */

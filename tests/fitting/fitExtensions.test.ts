@@ -8,6 +8,7 @@ import { exhaustiveFit } from '../oracles/exhaustiveFit.ts';
 import { extendedFitProblem, type FitExtension } from '../oracles/extendedFitProblem.ts';
 import { highsFit } from '../oracles/highsFit.ts';
 import { mirroredProblem } from '../oracles/mirroredProblem.ts';
+import type { RandomFitSize } from '../oracles/randomFitProblem.ts';
 import { seededRandom } from '../oracles/seededRandom.ts';
 
 const accepted = (problem: FitProblem): FitProblem => {
@@ -27,12 +28,16 @@ const small = {
   oddAngles: false,
 } as const;
 
-const campaigns: readonly (readonly [string, readonly FitExtension[], number])[] = [
+/** One straight with many stations, so that rules between them bind. */
+const crowded = { ...small, straights: 1, lengthMm: [1_000, 1_400], stock: 2, wanted: 4 } as const;
+
+const campaigns: readonly (readonly [string, readonly FitExtension[], number, RandomFitSize?])[] = [
   ['bays and ends that meet another run', ['bays', 'meets'], 1],
   ['columns that take only the back', ['columns'], 100_001],
   ['pieces that must stand beside others', ['beside'], 200_001],
   ['pieces that keep clear of others', ['clearOf'], 300_001],
   ['all optional parts together', ['bays', 'meets', 'columns', 'beside', 'clearOf'], 400_001],
+  ['many stations on one straight clear of and beside others', ['beside', 'clearOf'], 500_001, crowded],
 ];
 
 /** Whether one score is at least as good as another in an order. */
@@ -46,13 +51,13 @@ const isNoWorse = (one: readonly number[], other: readonly number[], order: FitO
 };
 
 describe('random runs with optional parts against an exhaustive search', () => {
-  for (const [name, extensions, firstSeed] of campaigns) {
+  for (const [name, extensions, firstSeed, size = small] of campaigns) {
     it(`finds the optimum with ${name}, the checker accepts it, and the mirrored run scores the same`, () => {
       const count = campaignSize({ sample: 60, full: 1_000 });
       const wrong: unknown[] = [];
       const stopped: number[] = [];
       for (let seed = firstSeed; seed < firstSeed + count; seed += 1) {
-        const problem = accepted(extendedFitProblem(seededRandom(seed), small, extensions));
+        const problem = accepted(extendedFitProblem(seededRandom(seed), size, extensions));
         const order = fitOrders[seed % 3 === 0 ? (seed / 3) % fitOrders.length : 0] ?? 'best';
         const answer = fitRun(problem, { alternatives: 1, order });
         const violations = checkFit(problem, answer);
@@ -77,7 +82,7 @@ describe('random runs with optional parts against an exhaustive search', () => {
       }
       // Only distances of pieces in or on others may leave a proof open.
       if (stopped.length > 0) process.stdout.write(`${name}: ${stopped.length} of ${count} left unproven\n`);
-      expect(stopped.length).toBeLessThanOrEqual(extensions.includes('clearOf') ? count / 8 : 0);
+      expect(stopped.length).toBeLessThanOrEqual(extensions.includes('clearOf') ? count / 20 : 0);
       expect(wrong).toEqual([]);
     });
   }
