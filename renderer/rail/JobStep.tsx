@@ -2,17 +2,20 @@ import './JobStep.css';
 import { useState } from 'react';
 import type { Command } from '../../src/document/command.ts';
 import { type Job, type JobState, jobStates } from '../../src/document/job.ts';
+import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import type { ProjectState } from '../project/projectSession.ts';
 import { HistoryList } from './HistoryList.tsx';
 import { JobField } from './JobField.tsx';
 import { Addenda, Questions } from './JobPapers.tsx';
+import { SeenBefore } from './SeenBefore.tsx';
 import { Step } from './Step.tsx';
 
 /** What the office keeps of the job: who, where, until when, what was added and asked, how it stands, what was done. */
 export const JobStep = (props: {
   readonly api: ApiClient;
   readonly project: ProjectState;
+  readonly unit: DisplayUnit;
   readonly onCommand: (command: Command) => void;
 }) => {
   const [isOpen, setIsOpen] = useState(false);
@@ -60,6 +63,7 @@ export const JobStep = (props: {
         value={job.retainUntil}
         onChange={(retainUntil) => change({ retainUntil })}
       />
+      <SeenBefore api={props.api} project={props.project} unit={props.unit} />
       <HistoryList api={props.api} project={props.project} />
     </Step>
   );

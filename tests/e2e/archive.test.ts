@@ -105,6 +105,8 @@ describe('the archive in a browser', () => {
     await expect.poll(() => page.locator('.history-label').count()).toBe(4);
     await page.locator('.history-copy').last().click();
     await page.getByText('In the archive as “Weir Street GF (copy)”.').waitFor();
+    await page.getByRole('button', { name: 'Seen before?' }).click();
+    await page.getByText('has the same plan, Weir Street GF.pdf').waitFor();
 
     await page.getByRole('button', { name: 'Archive' }).click();
     await page.getByText('1 open question').waitFor();
