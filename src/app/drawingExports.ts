@@ -3,7 +3,8 @@ import type { ProjectDocument, Sheet } from '../document/projectDocument.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
-import { floorPlan } from '../issue/settingOut/floorPlan.ts';
+import { floorPlans } from '../issue/settingOut/floorPlan.ts';
+import { besideOneAnother } from '../issue/settingOut/movedPlan.ts';
 import type { PaperSystem } from '../issue/settingOut/papers.ts';
 import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
 import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
@@ -67,13 +68,20 @@ export const exportDxf = async (
   over: { readonly plans: Plans; readonly ports: Pick<Ports, 'now'> },
   wanted: WantedDrawing,
 ): Promise<IssuedFile> => {
-  const { document, sheet, scale, rotationDeg, alternatives } = await drawableOf(over.plans, wanted);
-  const plan = floorPlan(document, sheet.id, { scale, rotationDeg, range: wanted.range, alternatives });
-  if (!plan) throw nothingTraced();
+  const { document, sheet, rotationDeg, alternatives } = await drawableOf(over.plans, wanted);
+  const plans = floorPlans(document, sheet.id, { rotationDeg, range: wanted.range, alternatives });
+  if (plans.length === 0) throw nothingTraced();
+  const plan = besideOneAnother(plans);
   const { job } = document;
   const drawing = dxfOfFloorPlan(plan, [
     [job.name, job.number, job.site].filter(Boolean).join(', '),
-    `Runs traced on ${sheet.planFileName}, page ${sheet.pageNumber}. ${scaleWords(scale, sheet)}`,
+    `Runs traced on ${sheet.planFileName}, page ${sheet.pageNumber}.`,
+    ...plans.map(
+      ({ scale, runs }) => `${runs.map(({ run }) => run.name).join(', ')}: ${scaleWords(scale, sheet)}`,
+    ),
+    ...(plans.length > 1
+      ? ['Runs of different scale stand side by side: the distance between them means nothing.']
+      : []),
     `Millimetres at true size. Origin at datum ${plan.origin}, axes as the sheet is shown. ${over.ports.now().slice(0, 10)}.`,
     ...settingOutCautions,
   ]);

@@ -1,7 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import { dxfOfFloorPlan } from '../../src/issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../../src/issue/dxf/writeDxf.ts';
-import { floorPlan } from '../../src/issue/settingOut/floorPlan.ts';
+import { floorPlans } from '../../src/issue/settingOut/floorPlan.ts';
 import { settingOutPdf } from '../../src/issue/settingOut/settingOutPdf.ts';
 import { scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
@@ -75,7 +75,11 @@ for (const [name, bytes] of [
   }
 }
 const [text, ms] = await timed(() => {
-  const plan = floorPlan(document, projectSheetId, { scale, rotationDeg: 0, range: demoRange, alternatives });
+  const [plan] = floorPlans(document, projectSheetId, {
+    rotationDeg: 0,
+    range: demoRange,
+    alternatives,
+  });
   if (!plan) throw new Error('The bench has a plan.');
   return writeDxf(dxfOfFloorPlan(plan, []));
 });

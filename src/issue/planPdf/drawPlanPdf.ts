@@ -3,7 +3,7 @@ import { PDFDocument, PDFName, type PDFPage } from '@cantoo/pdf-lib';
 import type { RunId } from '../../document/ids.ts';
 import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
-import type { ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
+import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { drawRunOverPlan, readableAngle } from './drawRunOverPlan.ts';
 import { OverlayPen } from './overlayPen.ts';
@@ -110,7 +110,8 @@ export const drawPlanPdf = async (
     const run = document.runs[runId];
     if (run?.sheetId !== sheet.id) continue;
     const alternative = alternatives.get(runId) ?? null;
-    drawRunOverPlan(pen, { document, run, alternative, scale, range, rotationDeg });
+    const own = drawnScaleOfRun(document, run) ?? scale;
+    drawRunOverPlan(pen, { document, run, alternative, scale: own, range, rotationDeg });
   }
   const decimals = scale.ratio >= 1000 ? 0 : 2;
   const sure = (scale.relativeUncertainty * 100).toFixed(2);

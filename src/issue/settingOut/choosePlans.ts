@@ -96,3 +96,24 @@ export const choosePlans = (
   }
   return onOne(candidates.filter(({ ratio }) => ratio > goodRatio));
 };
+
+/** Chooses for several plans of one sheet, all on the same paper. Null where one of them fits none. */
+export const chooseForAll = (
+  plans: readonly FloorPlan[],
+  system: PaperSystem,
+  given: Parameters<typeof choosePlans>[2],
+): PlanSheets | null => {
+  const areaOf = ({ widthMm, heightMm }: Paper) => widthMm * heightMm;
+  const alone = plans.map((plan) => choosePlans(plan, system, given));
+  const largest = alone.reduce<Paper | null>(
+    (most, one) => (one && (!most || areaOf(one.paper) > areaOf(most)) ? one.paper : most),
+    null,
+  );
+  if (!largest) return null;
+  const shared = plans.map((plan) =>
+    choosePlans(plan, system, { ...given, suits: (paper) => paper === largest }),
+  );
+  return shared.every((one) => one !== null)
+    ? { paper: largest, sheets: shared.flatMap((one) => one?.sheets ?? []) }
+    : null;
+};

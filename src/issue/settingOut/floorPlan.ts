@@ -1,13 +1,14 @@
 import type { RunId, SheetId } from '../../document/ids.ts';
 import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
-import type { Point } from '../../geometry/point.ts';
+import type { PaperPoint, Point } from '../../geometry/point.ts';
 import type { Vector } from '../../geometry/vector.ts';
 import { backLineOf } from '../../measure/backLine.ts';
 import { pieceFootprint } from '../../measure/footprint.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
-import { type SheetScale, straightLineOf } from '../../measure/tracedRun.ts';
+import { straightLineOf } from '../../measure/tracedRun.ts';
 import { type PieceMarks, pieceMarks } from '../../quote/pieceMarks.ts';
 import type { ServicePoint } from '../../services/servicePoint.ts';
 import { servicePoints } from '../../services/servicePoints.ts';
@@ -67,9 +68,13 @@ export interface FloorRun {
   readonly lastDatum: { readonly name: string; readonly at: Point };
 }
 
-/** The runs of one sheet in millimetres of the room, origin at the first run's first datum, y up as the sheet is shown. */
+/** Runs traced at one scale of a sheet, in mm of the room; origin at the first one's first datum, y up as the sheet is shown. */
 export interface FloorPlan {
   readonly origin: string;
+  /** Where the origin lies on the sheet. */
+  readonly originPaper: PaperPoint;
+  /** The scale at which all its runs are traced. */
+  readonly scale: ScaleOfSheet;
   readonly runs: readonly FloorRun[];
 }
 
@@ -105,25 +110,55 @@ const servicesOf = (
 };
 
 /**
- * Lays the runs of a sheet out on the floor. Null where the sheet has no run with a straight.
+ * Lays the runs of a sheet out on the floor: one plan for each scale at which runs are traced, because places in views
+ * of different scale have no distance from one another. None where the sheet has no run with a straight.
  *
  * @param rotationDeg the page's /Rotate: the frame stands as the sheet is shown.
  */
-export const floorPlan = (
+export const floorPlans = (
   document: ProjectDocument,
   sheetId: SheetId,
   given: {
-    readonly scale: SheetScale;
+    readonly rotationDeg: number;
+    readonly range: StockRange;
+    readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
+  },
+): readonly FloorPlan[] => {
+  const groups = new Map<number, { readonly scale: ScaleOfSheet; readonly runs: NumberedRun[] }>();
+  for (const [index, runId] of document.runIds.entries()) {
+    const run = document.runs[runId];
+    const scale = run && drawnScaleOfRun(document, run);
+    if (run?.sheetId !== sheetId || run.frontLine.length < 2 || !scale) continue;
+    const group = groups.get(scale.ratio) ?? { scale, runs: [] };
+    group.runs.push({ runId, run, number: index + 1 });
+    groups.set(scale.ratio, group);
+  }
+  return [...groups.values()].flatMap(({ scale, runs }): FloorPlan[] => {
+    const plan = planOf(document, runs, scale, given);
+    return plan ? [plan] : [];
+  });
+};
+
+interface NumberedRun {
+  readonly runId: RunId;
+  readonly run: Run;
+  readonly number: number;
+}
+
+const planOf = (
+  document: ProjectDocument,
+  onSheet: readonly NumberedRun[],
+  scale: ScaleOfSheet,
+  {
+    rotationDeg,
+    range,
+    alternatives,
+  }: {
     readonly rotationDeg: number;
     readonly range: StockRange;
     readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
   },
 ): FloorPlan | null => {
-  const { scale, rotationDeg, range, alternatives } = given;
-  const onSheet = document.runIds.flatMap((runId, index) => {
-    const run = document.runs[runId];
-    return run?.sheetId === sheetId && run.frontLine.length > 1 ? [{ runId, run, number: index + 1 }] : [];
-  });
   const first = onSheet[0];
   const origin = first?.run.frontLine[0]?.at;
   if (!first || !origin) return null;
@@ -183,5 +218,5 @@ export const floorPlan = (
       },
     };
   });
-  return { origin: `${first.number}A`, runs };
+  return { origin: `${first.number}A`, originPaper: origin, scale, runs };
 };

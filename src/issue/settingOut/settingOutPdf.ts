@@ -11,11 +11,11 @@ import type { StockRange } from '../../stock/stockSchema.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
 import { type LetterBox, PaperPen } from '../drawing/paperPen.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
-import { choosePlans, type FieldSize, type PlanSheet } from './choosePlans.ts';
+import { chooseForAll, type FieldSize, type PlanSheet } from './choosePlans.ts';
 import { drawPlanPicture, type PlanPicture } from './drawPlanPicture.ts';
 import { drawUnderlay } from './drawUnderlay.ts';
 import { type ElevationView, elevationView, stackViews } from './elevationSheets.ts';
-import { floorPlan } from './floorPlan.ts';
+import { floorPlans } from './floorPlan.ts';
 import { type Paper, type PaperSystem, preferredScales } from './papers.ts';
 import { type PdfPages, startPdf } from './pdfPages.ts';
 import { capital, ink } from './planInk.ts';
@@ -183,21 +183,16 @@ export const settingOutPdf = async (
       message: `${sheet.planFileName} can’t be drawn under the runs: ${reason}. Print it to a new PDF, take that in as a sheet, and draw there.`,
     };
   }
-  const plan = floorPlan(document, sheet.id, {
-    scale,
-    rotationDeg: underlay.rotationDeg,
-    range,
-    alternatives,
-  });
-  const originPaper = document.runs[plan?.runs[0]?.runId ?? ('' as RunId)]?.frontLine[0]?.at;
-  if (!plan || !originPaper)
+  const plans = floorPlans(document, sheet.id, { rotationDeg: underlay.rotationDeg, range, alternatives });
+  if (plans.length === 0)
     return {
       ok: false,
       code: 'nothing-traced',
       message: 'No run is traced on this sheet yet: trace one first.',
     };
+  const runs = plans.flatMap((plan) => plan.runs);
 
-  const drawings = plan.runs.flatMap(({ runId }) => {
+  const drawings = runs.flatMap(({ runId }) => {
     const posed = poseProblem(document, runId, range);
     const drawing = elevationOfRun(document, runId, {
       range,
@@ -212,7 +207,7 @@ export const settingOutPdf = async (
   const goodRatio = preferredScales[system][1]!.ratio;
   const longest = Math.max(...drawings.map(({ leftMm, rightMm }) => rightMm - leftMm));
   const largest = { iso: 811, us: 1077 }[system];
-  const chosen = choosePlans(plan, system, {
+  const chosen = chooseForAll(plans, system, {
     unit,
     font,
     fieldOf: (paper) => sizeOf(planFieldOf(paper)),
@@ -248,10 +243,10 @@ export const settingOutPdf = async (
   };
   const strip = stripOf(setting);
   const width = strip.columnMm - 5;
-  const words = scaleWords(scale, sheet);
   const said = { unit };
-  const notes = (kind: Parameters<typeof notesFor>[1]) =>
-    textBlock(font, width, { heading: 'Notes', paragraphs: [words, ...notesFor(said, kind)] });
+  const words = plans.map((plan) => scaleWords(plan.scale, sheet));
+  const notes = (kind: Parameters<typeof notesFor>[1], about: readonly string[] = words) =>
+    textBlock(font, width, { heading: 'Notes', paragraphs: [...about, ...notesFor(said, kind)] });
 
   const placeOf = ({ bounds }: PlanPicture): { readonly field: Box; readonly origin: Point } => {
     const field = planFieldOf(paper);
@@ -274,10 +269,15 @@ export const settingOutPdf = async (
     return {
       supplementaryTitle: `${shows === 'pieces' ? 'Plan' : 'Services'}: ${names}`,
       scale: atScale,
-      notes: [checkLine(font), notes(shows === 'pieces' ? 'plan' : 'services'), keyBlock(font, width, shows)],
+      notes: [
+        checkLine(font),
+        notes(shows === 'pieces' ? 'plan' : 'services', [scaleWords(shown.scale, sheet)]),
+        keyBlock(font, width, shows),
+      ],
       forms,
       draw: (pen) => {
-        const mmPerUnit = mmPerUserUnit(scale) / ratio;
+        const mmPerUnit = mmPerUserUnit(shown.scale) / ratio;
+        const { originPaper } = shown;
         for (const [name, ref] of drawUnderlay(pen, underlay, { field, origin, originPaper, mmPerUnit }))
           forms.set(name, ref);
         pen.put(picture.picture, origin);
@@ -322,7 +322,7 @@ export const settingOutPdf = async (
       .filter((one) => one.plan.runs.some(({ services }) => services.length > 0))
       .map((one) => planDraft(one, 'services')),
   ];
-  const leftOut = plan.runs.flatMap(({ run, alternative }) =>
+  const leftOut = runs.flatMap(({ run, alternative }) =>
     (alternative?.leftOut ?? []).map(({ item, reason }) => `${run.name}: ${item}. ${reason}`),
   );
   const blocks = [
@@ -331,7 +331,9 @@ export const settingOutPdf = async (
     ...(leftOut.length > 0
       ? [textBlock(font, tableWidth, { heading: 'Stations that found no place', paragraphs: leftOut })]
       : []),
-    ...settingOutTables(plan, unit).flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
+    ...plans
+      .flatMap((plan) => settingOutTables(plan, unit))
+      .flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
   ];
   const flowed = balancedFlow(blocks, { count: tableColumns, heightMm, gapMm: 6 });
   const tableSheets = Math.max(-1, ...flowed.map((one) => one.sheet)) + 1;

@@ -10,7 +10,7 @@ import type { RunId } from '../../../src/document/ids.ts';
 import { dxfOfFloorPlan } from '../../../src/issue/dxf/dxfOfFloorPlan.ts';
 import { dxfText } from '../../../src/issue/dxf/dxfTags.ts';
 import { writeDxf } from '../../../src/issue/dxf/writeDxf.ts';
-import { floorPlan } from '../../../src/issue/settingOut/floorPlan.ts';
+import { floorPlans } from '../../../src/issue/settingOut/floorPlan.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
 import { campaignSize } from '../../campaign/campaignSize.ts';
 import { demoBackBar, demoFrontBar } from '../elevation/elevationScenes.ts';
@@ -21,9 +21,12 @@ import { type FittedProject, projectOf, projectSheetId, randomProject } from '..
  * also read once with ezdxf 1.4.4, whose audit found nothing to mend.
  */
 const toleranceMm = 0.01;
-const scale = { ratio: 50, relativeUncertainty: 0.002, userUnit: 1 };
 const fileOf = ({ document, alternatives }: FittedProject, rotationDeg = 0): string => {
-  const plan = floorPlan(document, projectSheetId, { scale, rotationDeg, range: demoRange, alternatives });
+  const [plan] = floorPlans(document, projectSheetId, {
+    rotationDeg,
+    range: demoRange,
+    alternatives,
+  });
   if (!plan) throw new Error('a project has a plan');
   return writeDxf(dxfOfFloorPlan(plan, ['Notes: 1:50 ± 0.2 %']));
 };

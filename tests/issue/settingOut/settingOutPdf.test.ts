@@ -2,6 +2,8 @@ import { PageSizes, PDFDict, PDFDocument, PDFName } from '@cantoo/pdf-lib';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createPlanReader } from '../../../src/host/reading/createPlanReader.ts';
+import { floorPlans } from '../../../src/issue/settingOut/floorPlan.ts';
+import { besideOneAnother } from '../../../src/issue/settingOut/movedPlan.ts';
 import { type PaperSystem, papers, preferredScales } from '../../../src/issue/settingOut/papers.ts';
 import { type SettingOutPdf, settingOutPdf } from '../../../src/issue/settingOut/settingOutPdf.ts';
 import { scaleOfSheet } from '../../../src/measure/scaleOfSheet.ts';
@@ -244,5 +246,47 @@ describe('sheets and scales', () => {
       { font, at: '2027-03-15T08:00:00.000Z', system: 'iso' },
     );
     expect(answer.ok ? answer.plans.length : answer.code).toBe(2);
+  });
+});
+
+describe('runs in views of different scale', () => {
+  it('stand on sheets of their own, each at its view’s scale', async () => {
+    const { document } = projectOf([demoFrontBar, demoBackBar], 60);
+    const back = Object.values(document.runs)[1]!;
+    const [from, to] = back.frontLine.map(({ at }) => at);
+    const sheet = document.sheets[projectSheetId]!;
+    const viewed = {
+      ...document,
+      sheets: {
+        [projectSheetId]: {
+          ...sheet,
+          acceptedScale: {
+            ...sheet.acceptedScale!,
+            views: [
+              {
+                name: 'Detail',
+                bbox: [from!.x - 20, from!.y - 20, to!.x + 20, to!.y + 20] as const,
+                ratio: 25,
+                relativeUncertainty: 0.002,
+              },
+            ],
+          },
+        },
+      },
+    };
+    const plans = floorPlans(viewed, projectSheetId, {
+      rotationDeg: 0,
+      range: demoRange,
+      alternatives: new Map(),
+    });
+    // The same paper at 1:25 is half as long in the room as at 1:50: 6400 becomes 3200.
+    expect(plans.map(({ scale }) => scale.ratio)).toEqual([50, 25]);
+    expect(plans[1]!.runs[0]!.straights[0]!.lengthMm).toBeCloseTo(3200, 3);
+    const issued = await issue({ document: viewed, alternatives: new Map() });
+    expect(issued.plans.length).toBe(2);
+    expect(issued.letters.flatMap((own) => letterOverlaps(own))).toEqual([]);
+    const side = besideOneAnother(plans);
+    expect(side.runs.length).toBe(2);
+    expect(side.runs[1]!.straights[0]!.start.x).toBeGreaterThan(8700);
   });
 });

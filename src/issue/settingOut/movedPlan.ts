@@ -1,0 +1,48 @@
+import type { Point } from '../../geometry/point.ts';
+import type { FloorPlan } from './floorPlan.ts';
+
+/** The plan moved as a whole. */
+export const movedPlan = (plan: FloorPlan, by: Point): FloorPlan => {
+  const moved = ({ x, y }: Point): Point => ({ x: x + by.x, y: y + by.y });
+  return {
+    ...plan,
+    runs: plan.runs.map((run) => ({
+      ...run,
+      frontLine: run.frontLine.map(moved),
+      backLine: run.backLine.map(moved),
+      straights: run.straights.map((straight) => ({
+        ...straight,
+        start: moved(straight.start),
+        end: moved(straight.end),
+      })),
+      parts: run.parts.map((part) => ({
+        ...part,
+        ring: part.ring.map(moved),
+        letterRing: part.letterRing.map(moved),
+      })),
+      zones: run.zones.map((zone) => ({ ...zone, ring: zone.ring.map(moved) })),
+      services: run.services.map((service) => ({ ...service, at: moved(service.at) })),
+      lastDatum: { ...run.lastDatum, at: moved(run.lastDatum.at) },
+    })),
+  };
+};
+
+/** Clear between plans that stand side by side, mm of the room: beyond the figures of both. */
+const apartMm = 4000;
+
+/**
+ * Plans of one sheet as one, side by side: the first where it is, each further one to its right. Distances between runs of
+ * different plans mean nothing. Throws a RangeError for none.
+ */
+export const besideOneAnother = (plans: readonly FloorPlan[]): FloorPlan => {
+  const [first, ...others] = plans;
+  if (!first) throw new RangeError('There is no plan to draw.');
+  const xsOf = (plan: FloorPlan) =>
+    plan.runs.flatMap(({ frontLine, backLine }) => [...frontLine, ...backLine].map(({ x }) => x));
+  let all = first;
+  for (const plan of others) {
+    const x = Math.max(...xsOf(all)) + apartMm - Math.min(...xsOf(plan));
+    all = { ...all, runs: [...all.runs, ...movedPlan(plan, { x, y: 0 }).runs] };
+  }
+  return all;
+};
