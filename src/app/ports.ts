@@ -3,6 +3,7 @@ import type { ProjectId } from '../document/ids.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import type { ProjectRow } from './projectRow.ts';
 import type { ProjectFacts } from './search/projectFacts.ts';
 import type { SearchStore, StoreHealth } from './search/searchPort.ts';
 
@@ -11,21 +12,6 @@ import type { SearchStore, StoreHealth } from './search/searchPort.ts';
  * by `src/host/reading`, clock, ids and hash by each host. All of the store is asynchronous so that a server database
  * can stand behind it.
  */
-
-export interface ProjectRow {
-  readonly projectId: ProjectId;
-  readonly name: string;
-  readonly jobNumber: string;
-  readonly client: string;
-  readonly site: string;
-  readonly state: string;
-  readonly tenderDate: string;
-  readonly sheets: number;
-  readonly runs: number;
-  /** ISO 8601 instants in UTC. */
-  readonly createdAt: string;
-  readonly modifiedAt: string;
-}
 
 export interface StoredProject {
   readonly projectId: ProjectId;

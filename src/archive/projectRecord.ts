@@ -1,4 +1,4 @@
-import type { ProjectRow } from '../app/ports.ts';
+import type { ProjectRow } from '../app/projectRow.ts';
 import type { ProjectId } from '../document/ids.ts';
 
 /** A row of the table of projects. */

@@ -1,4 +1,4 @@
-import type { ProjectRow } from '../app/ports.ts';
+import type { ProjectRow } from '../app/projectRow.ts';
 import type { ProjectFacts } from '../app/search/projectFacts.ts';
 import type { ProjectSearch } from '../app/search/projectSearch.ts';
 import type { FacetCount, FoundPage, SearchStore, StoreSearch } from '../app/search/searchPort.ts';

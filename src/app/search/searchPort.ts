@@ -1,5 +1,5 @@
 import type { ProjectId } from '../../document/ids.ts';
-import type { ProjectRow } from '../ports.ts';
+import type { ProjectRow } from '../projectRow.ts';
 import type { ProjectFacts } from './projectFacts.ts';
 import type { ProjectSearch } from './projectSearch.ts';
 
