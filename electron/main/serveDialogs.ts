@@ -30,7 +30,12 @@ const refusal = (code: string, message: string): ApiAnswer<never> => ({
 
 const reason = (thrown: unknown): string => (thrown instanceof Error ? thrown.message : String(thrown));
 
-const kindNames: Readonly<Record<string, string>> = { pdf: 'PDF', csv: 'Table (CSV)', dxf: 'Drawing (DXF)' };
+const kindNames: Readonly<Record<string, string>> = {
+  pdf: 'PDF',
+  csv: 'Table (CSV)',
+  dxf: 'Drawing (DXF)',
+  zip: 'Project file (ZIP)',
+};
 
 const filtersFor = (fileName: string) => {
   const extension = extname(fileName).slice(1).toLowerCase();

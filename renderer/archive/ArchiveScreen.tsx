@@ -42,6 +42,7 @@ export const ArchiveScreen = (props: {
   const isOver = useFileDrop(
     (file) => (/\.zip$/i.test(file.name) ? taking.takeIn([file]) : onCreate(withoutEnding(file.name), file)),
     taking.takeIn,
+    setTrouble,
   );
   useShellMenu({
     'add-plan': () =>
