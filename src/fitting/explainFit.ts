@@ -102,5 +102,11 @@ export const explainFit = (problem: FitProblem, run: RunLayout): string => {
       return `${name} of ${lengthText(to - from)}${where}, from ${lengthText(from)} to ${lengthText(to)}, is kept free under the top.`;
     }),
   );
-  return [...corners, ...stretches, ...bays].join(' ');
+  const passed = run.straights.flatMap((straight, index) =>
+    (straight.passed ?? []).map((at) => {
+      const { fromMm, toMm } = problem.straights[index]!.columns![at]!;
+      return `It runs on in front of the column from ${lengthText(micrometres(fromMm))} to ${lengthText(micrometres(toMm))} on straight ${index + 1}.`;
+    }),
+  );
+  return [...corners, ...stretches, ...bays, ...passed].join(' ');
 };

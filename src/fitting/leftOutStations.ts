@@ -56,7 +56,12 @@ export const leftOutStations = (
     if (!isShallowEnough(problem, item)) {
       return { ...named, reason: `${item.id} is ${item.depthMm} mm deep, the run ${problem.depthMm} mm.` };
     }
-    const away = `no layout has it within ${wish.withinMm} mm of ${wish.nearMm} mm together with the other stations`;
+    const rules = [
+      ...(item.beside ? [`beside ${item.beside.join(' or ')}`] : []),
+      ...(item.clearOf ?? []).map((rule) => `${rule.distanceMm} mm clear of ${rule.item}`),
+    ];
+    const kept = rules.length > 0 ? `, ${rules.join(', ')},` : '';
+    const away = `no layout has it within ${wish.withinMm} mm of ${wish.nearMm} mm${kept} together with the other stations`;
     if (index >= maxSearched) return { ...named, reason: `${away}.` };
     const lengthMm = problem.straights[wish.straight]!.lengthMm;
     const freed: FitProblem = {

@@ -43,7 +43,7 @@ const shown = (value: unknown): string => {
 };
 
 /** One zod issue in the words of the contract. */
-const fromIssue = (value: unknown, issue: z.core.$ZodIssue): ProblemError => {
+export const firstIssueError = (value: unknown, issue: z.core.$ZodIssue): ProblemError => {
   const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
   const found = valueAt(value, path);
   if (issue.code === 'too_small') {
@@ -253,6 +253,6 @@ export const firstProblemError = (
   parsed: z.ZodSafeParseResult<FitProblem>,
   limits: Limits,
 ): ProblemError | undefined => {
-  if (!parsed.success) return fromIssue(value, parsed.error.issues[0]!);
+  if (!parsed.success) return firstIssueError(value, parsed.error.issues[0]!);
   return crossCheck(parsed.data, limits);
 };
