@@ -15,6 +15,8 @@ export const EntryLine = (props: {
   readonly onEscape: () => void;
   readonly onDelete: () => void;
   readonly onAct: (name: string) => void;
+  /** The line takes nothing any more while it had the keys. */
+  readonly onDone: () => void;
   /** Tools that can be taken up at any time, by their words. */
   readonly tools: readonly {
     readonly name: ToolName;
@@ -30,6 +32,11 @@ export const EntryLine = (props: {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: what was typed belongs to the label it was typed under
   useEffect(() => setText(''), [label]);
+
+  const { inputRef, onDone } = props;
+  useEffect(() => {
+    if (label === null && document.activeElement === inputRef.current) onDone();
+  }, [label, inputRef, onDone]);
 
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === 'Enter') {

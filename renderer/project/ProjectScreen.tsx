@@ -53,6 +53,9 @@ import { useStockRange } from './useStockRange.ts';
 import { type Takeaway, useTakeAway } from './useTakeAway.ts';
 import { useWarnBeforeClosing } from './useWarnBeforeClosing.ts';
 
+/** The board takes the keys. */
+const focusBoard = () => document.querySelector<HTMLElement>('.sheet-view')?.focus({ preventScroll: true });
+
 /** One project: the rail with the job’s steps, the sheet on the board, the entry line, the developed elevation. */
 export const ProjectScreen = (props: {
   readonly api: ApiClient;
@@ -336,6 +339,7 @@ export const ProjectScreen = (props: {
             onConfirm={() => tool.send({ type: 'confirm' })}
             onEscape={() => tool.send({ type: 'escape' })}
             onDelete={() => tool.send({ type: 'delete' })}
+            onDone={focusBoard}
             onAct={(name) => tool.send({ type: 'act', name })}
             tools={[
               {

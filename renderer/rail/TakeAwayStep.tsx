@@ -23,8 +23,12 @@ export const TakeAwayStep = (props: {
           key={what}
           type="button"
           className="plain-button"
-          disabled={!props.hasRuns || props.isBusy}
-          onClick={() => props.onTake(what)}
+          disabled={!props.hasRuns}
+          // Not `disabled` while a file is drawn: the focus would be lost with it.
+          aria-disabled={props.isBusy}
+          onClick={() => {
+            if (!props.isBusy) props.onTake(what);
+          }}
         >
           {words}
         </button>
