@@ -88,6 +88,32 @@ describe('random runs with optional parts against an exhaustive search', () => {
   }
 });
 
+describe('permuting the stock and the wishes of runs with optional parts', () => {
+  it('changes nothing', () => {
+    const all: readonly FitExtension[] = ['bays', 'meets', 'columns', 'beside', 'clearOf'];
+    for (let seed = 600_001; seed < 600_001 + campaignSize({ sample: 60, full: 1_000 }); seed += 1) {
+      const problem = accepted(extendedFitProblem(seededRandom(seed), { ...small, stepMm: 10 }, all));
+      const turned: FitProblem = {
+        ...problem,
+        stock: problem.stock.toReversed(),
+        ...(problem.wanted ? { wanted: problem.wanted.toReversed() } : {}),
+        ...(problem.cornerUnits ? { cornerUnits: problem.cornerUnits.toReversed() } : {}),
+      };
+      // The stations left out are listed as they were wanted; everything else is equal to the letter.
+      const bare = (one: FitProblem) => {
+        const answer = fitRun(one, { alternatives: 2 });
+        expect(checkFit(one, answer)).toEqual([]);
+        return [
+          answer.status,
+          answer.alternatives.map(({ leftOut: _, ...rest }) => rest),
+          answer.explanation,
+        ];
+      };
+      expect(bare(turned), `seed ${seed}`).toEqual(bare(problem));
+    }
+  });
+});
+
 describe('random runs with optional parts against HiGHS', () => {
   it('finds the optimum, or the same refusal', { timeout: 3_600_000 }, async () => {
     const count = campaignSize({ sample: 6, full: 200 });
