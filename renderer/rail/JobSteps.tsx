@@ -29,6 +29,7 @@ import { RunsStep } from './RunsStep.tsx';
 import { ScaleStep } from './ScaleStep.tsx';
 import { Step } from './Step.tsx';
 import { percentWords, ratioWords } from './scaleWords.ts';
+import { stretchOf } from './stretchOf.ts';
 import { TakeAwayStep } from './TakeAwayStep.tsx';
 
 export type StepName = 'plan' | 'scale' | 'runs' | 'fit' | 'way-in' | 'away';
@@ -69,6 +70,7 @@ export const JobSteps = (props: {
   readonly onStock: (version: StockRangeRef) => void;
 }) => {
   const { document, sheet, scale, reading, range, fits, selectedRun, unit } = props.project;
+  const isStretched = stretchOf(scale, reading.status === 'ready' ? reading.answer.scale : null) !== null;
   const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
   const shown = shownAlternative(selectedFit);
   const keep = (alternative: FitAlternative, explanation: string) => {
@@ -113,6 +115,7 @@ export const JobSteps = (props: {
             <>
               {ratioWords(scale.ratio)}{' '}
               <span className="plus-minus">{percentWords(scale.relativeUncertainty)}</span>
+              {isStretched && <span className="alert"> stretched</span>}
             </>
           ) : (
             'not known'

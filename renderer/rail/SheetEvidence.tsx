@@ -5,6 +5,7 @@ import type { ReadAnswer } from '../../src/scale/readContract.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import type { SheetReading } from '../project/useSheetReading.ts';
 import { percentWords, ratioWords } from './scaleWords.ts';
+import { stretchOf } from './stretchOf.ts';
 
 type Evidence = ReadAnswer['scale']['evidence'][number];
 
@@ -138,6 +139,8 @@ export const SheetEvidence = (props: {
         {remarks}
       </>
     );
+  const stretch = stretchOf(scale, answer.scale);
+  const isOneWay = stretch !== null && scale?.source === 'picked' && scale.ratioX === undefined;
   const off = scale ? Math.abs(scale.ratio / ratio - 1) : 0;
   const disagrees = scale !== null && off > (scale.relativeUncertainty + relativeUncertainty) * 1.5 + 0.002;
   return (
@@ -163,6 +166,12 @@ export const SheetEvidence = (props: {
         </p>
       )}
       {remarks}
+      {isOneWay && (
+        <p className="alert">
+          Your picked dimensions run one way only: lengths the other way are wrong by up to{' '}
+          {percentWords(stretch).slice(2)}. Ask for a plan that is not stretched, or measure on site.
+        </p>
+      )}
       {answer.dimensions && (
         <OddDimensions dimensions={answer.dimensions} unit={props.unit} onShow={onShow} />
       )}
