@@ -3,7 +3,8 @@ import type { FillTable } from './fillTable.ts';
 import { latticePlaces } from './latticePlaces.ts';
 import { compareRests, type LatticeRest, restSequence } from './latticeRest.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
-import { addScores, compareScores, type ScoreVector } from './scoreVector.ts';
+import { addScores, compareScores, compareSum, type ScoreVector } from './scoreVector.ts';
+import type { StationEvent } from './stationEvents.ts';
 import { liveBits } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
 import type { FoundSequence, StretchSettings } from './stretchSettings.ts';
@@ -51,13 +52,25 @@ export const solveOnLattice = (
     if (!budget.spend(1 + (events.length >> 3))) break;
     const keepBits = live(placeUm) | sharedBits;
     const kept = new Map<number, LatticeRest>();
-    const keep = (rest: LatticeRest) => {
-      const key = (rest.bits * 2 + (rest.firstCarried ? 1 : 0)) * openKinds + rest.openRightUm + 1;
+    // Most rests lose: what they would be is compared before it is made.
+    const keep = (
+      bits: number,
+      openRightUm: number,
+      firstCarried: boolean,
+      own: ScoreVector,
+      rest: ScoreVector,
+      event: StationEvent | undefined,
+      item: FillItem | undefined,
+      next: LatticeRest | undefined,
+      gap: LatticeRest['gap'],
+    ) => {
+      const key = (bits * 2 + (firstCarried ? 1 : 0)) * openKinds + openRightUm + 1;
       const other = kept.get(key);
-      const difference = other === undefined ? -1 : compareScores(rest.score, other.score, order);
-      if (other === undefined || difference < 0 || (difference === 0 && compareRests(rest, other) < 0)) {
-        kept.set(key, rest);
-      }
+      const difference = other === undefined ? -1 : compareSum(own, rest, other.score, order);
+      if (difference > 0) return;
+      const score = addScores(own, rest);
+      const made: LatticeRest = { bits, openRightUm, firstCarried, score, event, item, next, gap };
+      if (other === undefined || difference < 0 || compareRests(made, other) < 0) kept.set(key, made);
     };
     for (const event of events) {
       if (placeUm < event.fromMinUm || placeUm > event.fromMaxUm) continue;
@@ -71,33 +84,14 @@ export const solveOnLattice = (
         const rightUm = rightFixed ? stretch.rightUm - endUm : 0;
         if (rightFixed ? rightUm < 0 : endUm < stretch.rightMinUm || endUm > stretch.rightMaxUm) return;
         const mayClose = open && rightUm <= stretch.uncertaintyUm;
-        let score = addScores(
-          own,
-          mayClose
-            ? [0, 0, rightUm, 0, 0, 0, 0]
-            : leftoverScore(0, rightUm, stretch.uncertaintyUm, fillerMaxUm),
-        );
+        let side: ScoreVector = mayClose
+          ? [0, 0, rightUm, 0, 0, 0, 0]
+          : leftoverScore(0, rightUm, stretch.uncertaintyUm, fillerMaxUm);
         if (gap) {
-          score = addScores(score, [
-            0,
-            0,
-            0,
-            0,
-            gap.table.pieces[gap.index]!,
-            0,
-            gap.table.prices[gap.index]!,
-          ]);
+          side = addScores(side, [0, 0, 0, 0, gap.table.pieces[gap.index]!, 0, gap.table.prices[gap.index]!]);
         }
-        keep({
-          bits: event.bits & keepBits,
-          openRightUm: mayClose ? rightUm : -1,
-          firstCarried: event.carried,
-          score,
-          event,
-          item: undefined,
-          next: undefined,
-          gap,
-        });
+        const openRightUm = mayClose ? rightUm : -1;
+        keep(event.bits & keepBits, openRightUm, event.carried, own, side, event, undefined, undefined, gap);
       };
       const table = tables.table(event.carried, true);
       let index = table.floorIndex(stretch.rightMaxUm - toUm);
@@ -114,32 +108,17 @@ export const solveOnLattice = (
       for (const next of rests.get(toUm + joint) ?? []) {
         budget.spend(1);
         if ((next.bits & event.bits) !== 0 || (event.carried && next.firstCarried)) continue;
-        keep({
-          bits: (next.bits | event.bits) & keepBits,
-          openRightUm: next.openRightUm,
-          firstCarried: event.carried,
-          score: addScores(own, next.score),
-          event,
-          item: undefined,
-          next,
-          gap: undefined,
-        });
+        const bits = (next.bits | event.bits) & keepBits;
+        keep(bits, next.openRightUm, event.carried, own, next.score, event, undefined, next, undefined);
       }
     }
     for (const item of fill) {
+      const own = itemScore(item);
       for (const next of rests.get(placeUm + item.widthUm + joint) ?? []) {
         budget.spend(1);
         if (item.carried && next.firstCarried) continue;
-        keep({
-          bits: next.bits & keepBits,
-          openRightUm: next.openRightUm,
-          firstCarried: item.carried,
-          score: addScores(itemScore(item), next.score),
-          event: undefined,
-          item,
-          next,
-          gap: undefined,
-        });
+        const bits = next.bits & keepBits;
+        keep(bits, next.openRightUm, item.carried, own, next.score, undefined, item, next, undefined);
       }
     }
     if (kept.size === 0) continue;

@@ -56,6 +56,21 @@ export const compareScores = (a: ScoreVector, b: ScoreVector, sequence: ScoreSeq
   return 0;
 };
 
+/** As `compareScores` of the sum of `a` and `b` with `other`, without making that sum. */
+export const compareSum = (
+  a: ScoreVector,
+  b: ScoreVector,
+  other: ScoreVector,
+  sequence: ScoreSequence,
+): number => {
+  for (let rank = 0; rank < sequence.length; rank += 1) {
+    const place = sequence[rank]!;
+    const difference = (a[place] ?? 0) + (b[place] ?? 0) - (other[place] ?? 0);
+    if (difference !== 0) return difference;
+  }
+  return 0;
+};
+
 const pricePerUnit = 10_000;
 
 /** A price as an integer of ten-thousandths, so that sums do not depend on their order. */
