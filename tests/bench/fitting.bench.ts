@@ -113,6 +113,98 @@ for (const lengthMm of [7_510, 15_020, 30_040, 60_080]) {
   });
   console.log(`  ${String(lengthMm / 1000).padStart(5)} m ${cells.join(' ')}`);
 }
+console.log('\nWith rules between pieces and with columns (one straight of 6.2 m and of 12.2 m)');
+type Rules = Partial<FitProblem['stock'][number]>;
+const ruled = (
+  lengthMm: number,
+  wishes: readonly (readonly [string, number])[],
+  rules: Readonly<Record<string, Rules>>,
+  columns: FitProblem['straights'][number]['columns'] = [],
+): FitProblem => ({
+  ...straightOf(lengthMm, 0),
+  straights: [{ lengthMm, uncertaintyMm: 10, columns }],
+  stock: stock.map((item) => ({ ...item, ...rules[item.id] })),
+  wanted: wishes.map(([item, nearMm], index) => ({
+    id: `w${index}`,
+    item,
+    straight: 0,
+    nearMm,
+    withinMm: 250,
+  })),
+});
+const shallow = { M600: { depthMm: 500 }, M900: { depthMm: 500 } };
+const clearOf = (item: string, distanceMm: number): Rules => ({ clearOf: [{ item, distanceMm }] });
+const many = [
+  ['cocktail-1000', 2_000],
+  ['basket-650', 3_400],
+  ['beer-450', 6_400],
+  ['basin-320', 8_000],
+  ['beer-450', 10_400],
+] as const;
+for (const [name, problem] of [
+  [
+    'basin 600 clear of blender',
+    ruled(
+      6_248,
+      [
+        ['basin-320', 2_000],
+        ['blender-300', 2_600],
+      ],
+      { 'basin-320': clearOf('blender-300', 600) },
+    ),
+  ],
+  [
+    'basin 300 clear of blender',
+    ruled(
+      6_248,
+      [
+        ['basin-320', 1_000],
+        ['blender-300', 2_600],
+      ],
+      { 'basin-320': clearOf('blender-300', 300) },
+    ),
+  ],
+  [
+    'cocktail 900 clear of beer',
+    ruled(
+      6_248,
+      [
+        ['cocktail-1000', 2_000],
+        ['beer-450', 3_400],
+      ],
+      { 'cocktail-1000': clearOf('beer-450', 900) },
+    ),
+  ],
+  [
+    'basket beside cocktail, 5 stations',
+    ruled(12_248, many, { 'basket-650': { beside: ['cocktail-1000'] } }),
+  ],
+  [
+    'one column, 2 stations',
+    ruled(
+      6_248,
+      [
+        ['basin-320', 2_900],
+        ['beer-450', 2_400],
+      ],
+      shallow,
+      [{ fromMm: 3_000, toMm: 3_300, depthMm: 200 }],
+    ),
+  ],
+  [
+    'two columns, 5 stations',
+    ruled(12_248, many, shallow, [
+      { fromMm: 4_000, toMm: 4_300, depthMm: 200 },
+      { fromMm: 8_800, toMm: 9_200, depthMm: 200 },
+    ]),
+  ],
+] as const) {
+  const results = Array.from({ length: 3 }, () => timed(() => solveRun(problem, 'best')));
+  const [first] = results;
+  console.log(
+    `  ${name.padEnd(36)} ${shown(median(results.map(({ ms }) => ms))).padStart(9)}  ${first!.result.proven ? 'proven' : 'stopped, with a bound'}`,
+  );
+}
 console.log(
   `\nMemory after all this: ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB of heap in use`,
 );
