@@ -1,6 +1,6 @@
 import type { ApiOutput } from '../../src/app/apiMethods.ts';
 import { applyCommand } from '../../src/document/applyCommand.ts';
-import type { Command } from '../../src/document/command.ts';
+import { type Command, commandSchema } from '../../src/document/command.ts';
 import type { ProjectId } from '../../src/document/ids.ts';
 import { applyPatch } from '../../src/document/patch.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
@@ -60,6 +60,12 @@ const isNotCarried = (code: string): boolean => callsNotCarried.has(code) || cod
 
 /** How long to wait before asking a host again that did not answer, in ms. */
 const askAgainMs = 2000;
+
+/** Why a command cannot be part of a project, in words. */
+const outOfBounds = (
+  issue: { readonly path: readonly PropertyKey[]; readonly message: string } | undefined,
+) =>
+  `That goes beyond what a project can hold (${issue?.path.map(String).join('.') ?? ''}: ${issue?.message ?? 'not valid'}). Nothing was changed.`;
 
 const codeOf = (thrown: unknown): string => (thrown instanceof CallRefused ? thrown.code : 'defect');
 const messageOf = (thrown: unknown): string => (thrown instanceof Error ? thrown.message : String(thrown));
@@ -226,6 +232,9 @@ export const openSession = (
       return () => listeners.delete(listener);
     },
     dispatch(command) {
+      // The archive would refuse it, but only once it had been shown as if it were part of the project.
+      const checked = commandSchema.safeParse(command);
+      if (!checked.success) return outOfBounds(checked.error.issues[0]);
       const applied = applyCommand(state.document, command);
       if (!applied.ok) return applied.refusal.message;
       pending = [...pending, { do: 'command', command }];

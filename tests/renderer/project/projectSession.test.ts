@@ -34,7 +34,7 @@ const addRun = (number: number): Command => ({
     name: `Run ${number}`,
     pickUncertaintyPt: 0.5,
     frontLine: [0, 300].map((x) => ({
-      id: `vertex-${number}-${x}` as VertexId,
+      id: `vertex-${number}x${x}` as VertexId,
       at: paperPoint(x, number * 50),
       treatment: null,
     })),
@@ -180,6 +180,24 @@ describe('an open project', () => {
     await session.settled();
     expect(session.state().document).toEqual(store.document());
     expect(session.state().trouble?.message).toContain('was taken back');
+  });
+
+  it('shows nothing that the archive would not take, and says why', async () => {
+    const store = archive();
+    const { session } = sessionOn(store);
+    session.dispatch(addSheet);
+    session.dispatch(addRun(1));
+    await session.settled();
+    const before = session.state();
+    const far: Command = {
+      type: 'move-vertex',
+      runId: 'run-1' as RunId,
+      vertexId: 'vertex-1x300' as VertexId,
+      to: paperPoint(Number.POSITIVE_INFINITY, 0),
+    };
+    expect(session.dispatch(far)).toMatch(/beyond what a project can hold.*Nothing was changed/);
+    expect(session.dispatch(deepen(1, 6000))).toMatch(/depthMm/);
+    expect(session.state()).toBe(before);
   });
 
   it('never carries an undo over to what another window did', async () => {
