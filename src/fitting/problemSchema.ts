@@ -7,7 +7,6 @@ export {
   type FitProblem,
   fitOrders,
   fitProblemSchema,
-  problemLimits,
   type RunEnd,
   type StockItem,
   type WantedStation,
