@@ -24,7 +24,7 @@ const methods = { stored: 0, deflated: 8 } as const;
 /** What stands for "see the ZIP64 field". */
 const zip64 = { count: 0xffff, size: 0xffffffff } as const;
 /** Deflated bytes handed to the inflater at once; each can come to at most 1032 times as many. */
-const pieceBytes = 16 * 1024;
+const pieceBytes = 4 * 1024;
 
 const inflateTo = (packed: Uint8Array, byteLength: number, name: string): Uint8Array => {
   const unpacked = new Uint8Array(byteLength);
