@@ -116,7 +116,7 @@ const openSheet = async (browser: Browser, folder: string): Promise<void> => {
     await app.getByRole('button', { name: 'Archive' }).click();
     // Reopening is what happens all day: no file dialog, no upload.
     const began = performance.now();
-    await app.getByRole('button', { name: `Round ${round}` }).click();
+    await app.getByRole('button', { name: `Round ${round}`, exact: true }).click();
     await app.locator('[data-drawing=sharpening], [data-drawing=sharp]').waitFor({ timeout: 120_000 });
     coarse.push(performance.now() - began);
     await app.locator('[data-drawing=sharp]').waitFor({ timeout: 120_000 });
