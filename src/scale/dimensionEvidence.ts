@@ -163,6 +163,8 @@ const concluded = (
     const isClear = (voter.spans[0]?.weight ?? 0) >= CLEAR_SPAN;
     if (taken.has(voter.text) || !isClear) continue;
     if (claims.length > 1 && !isInside(voter.text.origin, extent)) continue;
+    // A figure wider than the length that it states is set beside its gap: what it lies over is not its dimension.
+    if (voter.text.width > voter.value / mmPerPoint) continue;
     const span = nearestSpan(voter, voter.value / mmPerPoint);
     disagreeing.push({
       text: voter.text,

@@ -21,6 +21,13 @@ describe.skipIf(!hasSamplePlans)('sample plans', () => {
     expect(Math.abs(scale.ratio! / ratio - 1)).toBeLessThan(0.002);
   });
 
+  it('takes a figure that stands beside its gap, too narrow for it, for no contradiction', async () => {
+    // Five figures "150" over walls of 150 mm stand beside their ticks on this sheet; none of them is altered.
+    const { scale, dimensions } = await read('archicad-a4.pdf');
+    expect(dimensions?.disagreeing).toEqual([]);
+    expect(scale.evidence[0]).toMatchObject({ kind: 'dimensions', supporting: 37, of: 37 });
+  });
+
   it.each([1, 2, 3])(
     'page %i of the counters agrees by its note and its embedded measure, having no dimensions',
     async (page) => {
