@@ -1,6 +1,5 @@
-import type { RunId, SheetId } from '../document/ids.ts';
-import type { ProjectDocument, Sheet } from '../document/projectDocument.ts';
-import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import type { SheetId } from '../document/ids.ts';
+import type { ProjectDocument } from '../document/projectDocument.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
 import { floorPlans } from '../issue/settingOut/floorPlan.ts';
@@ -8,14 +7,14 @@ import { besideOneAnother } from '../issue/settingOut/movedPlan.ts';
 import type { PaperSystem } from '../issue/settingOut/papers.ts';
 import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
 import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
-import { type ScaleOfSheet, scaleOfSheet } from '../measure/scaleOfSheet.ts';
 import type { ReadAnswer } from '../scale/readContract.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
-import { fileNameFor, fitToTakeAway, type IssuedFile } from './exports.ts';
+import { fileNameFor, type IssuedFile } from './exports.ts';
 import type { Plans } from './plans.ts';
 import type { Ports } from './ports.ts';
 import type { OpenProject } from './projects.ts';
+import { type SheetToDraw, sheetToDraw } from './sheetToDraw.ts';
 import { utf8 } from './utf8.ts';
 
 export interface WantedDrawing {
@@ -25,39 +24,20 @@ export interface WantedDrawing {
   readonly password: string | undefined;
 }
 
-interface Drawable {
+interface Drawable extends SheetToDraw {
   readonly document: ProjectDocument;
-  readonly sheet: Sheet;
-  readonly scale: ScaleOfSheet;
   readonly rotationDeg: number;
-  readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
 }
 
-/** What every drawing of a sheet needs; refuses a sheet that is not there or has no scale. */
+/** A sheet to draw, with what its reading says of how it is turned. */
 const drawableOf = async (
   plans: Plans,
   { project: { document }, range, sheetId, password }: WantedDrawing,
 ): Promise<Drawable> => {
-  const sheet = document.sheets[sheetId];
-  if (!sheet) throw new ApiFailure('sheet-missing', 'That sheet is no longer in the project.', 'sheetId');
-  const scale = scaleOfSheet(document, sheetId);
-  if (!scale)
-    throw new ApiFailure(
-      'scale-missing',
-      'Set the scale of the sheet first: nothing can be drawn to it.',
-      'sheetId',
-    );
-  const alternatives = new Map<RunId, FitAlternative>();
-  for (const runId of document.runIds) {
-    if (document.runs[runId]?.sheetId !== sheetId) continue;
-    const alternative = fitToTakeAway(document, runId, range);
-    if (alternative) alternatives.set(runId, alternative);
-  }
-  const reading = (await plans.reading(sheet.planSha256, sheet.pageNumber, {
-    password,
-    layers: sheet.layers,
-  })) as ReadAnswer;
-  return { document, sheet, scale, rotationDeg: reading.sheet.rotation, alternatives };
+  const drawn = sheetToDraw(document, sheetId, range);
+  const { planSha256, pageNumber, layers } = drawn.sheet;
+  const reading = (await plans.reading(planSha256, pageNumber, { password, layers })) as ReadAnswer;
+  return { ...drawn, document, rotationDeg: reading.sheet.rotation };
 };
 
 const nothingTraced = (): ApiFailure =>

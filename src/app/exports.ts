@@ -1,19 +1,17 @@
-import type { RunId, SheetId } from '../document/ids.ts';
-import type { ProjectDocument } from '../document/projectDocument.ts';
-import type { FitAlternative } from '../fitting/fitAnswer.ts';
-import { fitRun } from '../fitting/fitRun.ts';
+import type { SheetId } from '../document/ids.ts';
 import { poseProblem } from '../fitting/poseProblem.ts';
 import { drawPlanPdf } from '../issue/planPdf/drawPlanPdf.ts';
 import { scheduleCsv } from '../issue/scheduleCsv.ts';
-import { scaleOfSheet } from '../measure/scaleOfSheet.ts';
 import { extrasOfRun } from '../quote/extras.ts';
 import { pieceMarks } from '../quote/pieceMarks.ts';
 import { extraRows, type ScheduleRow, scheduleOfRun } from '../quote/schedule.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
+import { fitToTakeAway } from './fitToTakeAway.ts';
 import type { Plans } from './plans.ts';
 import type { Ports } from './ports.ts';
 import type { OpenProject } from './projects.ts';
+import { sheetToDraw } from './sheetToDraw.ts';
 import { utf8 } from './utf8.ts';
 
 /** A file that leaves the office. */
@@ -22,22 +20,6 @@ export interface IssuedFile {
   readonly mediaType: string;
   readonly bytes: Uint8Array;
 }
-
-/**
- * The fit of a run to take away: the kept one while it answers the run as it is, else the best one there is. Null when
- * the run cannot be fitted as it stands.
- */
-export const fitToTakeAway = (
-  document: ProjectDocument,
-  runId: RunId,
-  range: StockRange,
-): FitAlternative | null => {
-  const posed = poseProblem(document, runId, range);
-  if (!posed.ok) return null;
-  const kept = document.keptFits[runId];
-  if (kept?.problem === posed.key) return JSON.parse(kept.alternative) as FitAlternative;
-  return fitRun(posed.problem, { order: posed.order }).alternatives[0] ?? null;
-};
 
 /** A file's name from a project's, in letters and digits that every file system takes. */
 export const fileNameFor = (name: string, ending: string): string => {
@@ -87,21 +69,7 @@ export const exportPlan = async (
 ): Promise<IssuedFile> => {
   const { project, range, sheetId, password } = wanted;
   const { document } = project;
-  const sheet = document.sheets[sheetId];
-  if (!sheet) throw new ApiFailure('sheet-missing', 'That sheet is no longer in the project.', 'sheetId');
-  const scale = scaleOfSheet(document, sheetId);
-  if (!scale)
-    throw new ApiFailure(
-      'scale-missing',
-      'Set the scale of the sheet first: nothing can be drawn to it.',
-      'sheetId',
-    );
-  const alternatives = new Map<RunId, FitAlternative>();
-  for (const runId of document.runIds) {
-    if (document.runs[runId]?.sheetId !== sheetId) continue;
-    const alternative = fitToTakeAway(document, runId, range);
-    if (alternative) alternatives.set(runId, alternative);
-  }
+  const { sheet, scale, alternatives } = sheetToDraw(document, sheetId, range);
   const { bytes } = await over.plans.bytesOf(sheet.planSha256);
   const drawn = await drawPlanPdf(
     { bytes, password },

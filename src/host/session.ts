@@ -14,7 +14,7 @@ export interface Session {
   readonly token: string;
   /** The `Set-Cookie` value when the token is the right one and not spent yet, which it then is; else null. */
   readonly exchange: (token: string) => string | null;
-  /** True when the `Cookie` header carries this session's secret. */
+  /** True when the `Cookie` header carries the secret that was handed out. */
   readonly admits: (cookieHeader: string | undefined) => boolean;
 }
 

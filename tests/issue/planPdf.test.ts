@@ -1,6 +1,6 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { createApi } from '../../src/app/createApi.ts';
-import { fitToTakeAway } from '../../src/app/exports.ts';
+import { fitToTakeAway } from '../../src/app/fitToTakeAway.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { createPortsOver } from '../../src/host/nodePorts.ts';
 import { createPlanReader } from '../../src/host/reading/createPlanReader.ts';
