@@ -178,4 +178,69 @@ export const archiveMigrations: readonly Migration[] = [
       INSERT INTO tallies VALUES ('search_rows', 0, 0), ('saved_searches', 0, 0);
     `,
   },
+  {
+    version: 3,
+    sql: `
+      -- What was sent out, each issue for good: never changed, and let go of only through purged_issues. A row's
+      -- digest covers all of it; the contents name every file and the inputs by SHA-256, and the parts that they are
+      -- put together from. What two issues have in common (the architect's page, above all) is kept once.
+      CREATE TABLE issues (
+        issue_key INTEGER PRIMARY KEY,
+        project_key INTEGER NOT NULL REFERENCES projects (project_key),
+        number INTEGER NOT NULL,
+        issued_at TEXT NOT NULL,
+        issued_by TEXT NOT NULL,
+        purpose TEXT NOT NULL,
+        -- The change of the project that the issued document came from.
+        revision INTEGER NOT NULL,
+        program TEXT NOT NULL,
+        contents TEXT NOT NULL,
+        digest BLOB NOT NULL,
+        UNIQUE (project_key, number)
+      ) STRICT;
+      CREATE TABLE issue_parts (
+        part_key INTEGER PRIMARY KEY,
+        -- Of the bytes as they come out, whatever they are packed in.
+        sha256 TEXT NOT NULL UNIQUE,
+        byte_length INTEGER NOT NULL,
+        packing TEXT NOT NULL,
+        packed BLOB NOT NULL
+      ) STRICT;
+      -- The one way to let an issue go (personal data that must not be kept): note it here first, in the transaction
+      -- that deletes it. Its number is not given out again.
+      CREATE TABLE purged_issues (
+        issue_key INTEGER PRIMARY KEY,
+        project_key INTEGER NOT NULL,
+        number INTEGER NOT NULL,
+        purged_at TEXT NOT NULL,
+        reason TEXT NOT NULL
+      ) STRICT;
+
+      CREATE TRIGGER issues_are_never_changed BEFORE UPDATE ON issues
+        BEGIN SELECT RAISE(ABORT, 'an issue is never changed'); END;
+      CREATE TRIGGER issues_are_never_deleted BEFORE DELETE ON issues
+        WHEN NOT EXISTS (SELECT 1 FROM purged_issues WHERE issue_key = old.issue_key)
+        BEGIN SELECT RAISE(ABORT, 'an issue is never deleted'); END;
+      -- REPLACE takes rows away without asking the triggers above.
+      CREATE TRIGGER issues_are_never_replaced BEFORE INSERT ON issues
+        WHEN EXISTS (SELECT 1 FROM issues WHERE issue_key = new.issue_key
+                       OR (project_key = new.project_key AND number = new.number))
+          OR EXISTS (SELECT 1 FROM purged_issues WHERE issue_key = new.issue_key
+                       OR (project_key = new.project_key AND number = new.number))
+        BEGIN SELECT RAISE(ABORT, 'an issue is never replaced'); END;
+      CREATE TRIGGER issue_parts_are_never_changed BEFORE UPDATE ON issue_parts
+        BEGIN SELECT RAISE(ABORT, 'a part of an issue is never changed'); END;
+      CREATE TRIGGER issue_parts_are_never_deleted BEFORE DELETE ON issue_parts
+        WHEN EXISTS (SELECT 1 FROM issues WHERE instr(contents, old.sha256) > 0)
+        BEGIN SELECT RAISE(ABORT, 'a part of an issue is never deleted'); END;
+      CREATE TRIGGER issue_parts_are_never_replaced BEFORE INSERT ON issue_parts
+        WHEN EXISTS (SELECT 1 FROM issue_parts WHERE part_key = new.part_key OR sha256 = new.sha256)
+        BEGIN SELECT RAISE(ABORT, 'a part of an issue is never replaced'); END;
+      CREATE TRIGGER purged_issues_are_never_changed BEFORE UPDATE ON purged_issues
+        BEGIN SELECT RAISE(ABORT, 'a purge is never changed'); END;
+      CREATE TRIGGER purged_issues_are_never_deleted BEFORE DELETE ON purged_issues
+        BEGIN SELECT RAISE(ABORT, 'a purge is never deleted'); END;
+      INSERT INTO tallies VALUES ('issues', 0, 0);
+    `,
+  },
 ];

@@ -50,6 +50,17 @@ const digestedColumns = {
     'facts_digest',
   ],
   saved_searches: ['search_key', 'name', 'search', 'saved_at'],
+  issues: [
+    'issue_key',
+    'project_key',
+    'number',
+    'issued_at',
+    'issued_by',
+    'purpose',
+    'revision',
+    'program',
+    'contents',
+  ],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
 export type TalliedTable = keyof typeof digestedColumns;

@@ -32,6 +32,7 @@ describe('the migrations', () => {
     expect(digests).toEqual([
       [1, 'f90cc42a3b4d3c5c2244d730dca7d4f1d43979859e5a8e48e37b4f2dd42a6e0c'],
       [2, '5dcd1628e559893889d74e3a3b5f1c864f04f5b62c18ac001703c85d6a6c06a9'],
+      [3, '9c1c368fae345ccaa9c7eb2e9e9a544cdd4e8b5d03853d33e42c49e960037a4b'],
     ]);
   });
 

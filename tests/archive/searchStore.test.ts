@@ -279,10 +279,13 @@ describe('an archive from before there was a search', () => {
       'stale_facts',
       'plan_words',
       'saved_searches',
+      'issues',
+      'issue_parts',
+      'purged_issues',
     ])
       database.exec(`DROP TABLE ${name}`);
     database.exec(`ALTER TABLE events DROP COLUMN made_by;
-      DELETE FROM tallies WHERE name IN ('search_rows', 'saved_searches');
+      DELETE FROM tallies WHERE name IN ('search_rows', 'saved_searches', 'issues');
       UPDATE archive_facts SET value = '1' WHERE name = 'version'; PRAGMA user_version = 1`);
     database.close();
     const asVersion1 = await openForTest(folder, { migrations: archiveMigrations.slice(0, 1) });
