@@ -127,7 +127,7 @@ const zoneItems = (run: Run, zone: Zone, scale: SheetScale): readonly DisplayIte
       kind: 'polygon',
       id: `zone/${zone.id}`,
       points: ring,
-      hatch: { kind: zone.kind, tone },
+      hatch: { kind: zone.kind === 'low' ? 'low-section' : zone.kind, tone },
       line: { tone, widthPx: 1, dashPx: [5, 3] },
     },
     {

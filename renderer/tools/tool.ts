@@ -140,6 +140,8 @@ export const toolNames = [
   'trace',
   'opening',
   'blocked',
+  'bay',
+  'low',
   'station',
   'measure',
   'aisle',

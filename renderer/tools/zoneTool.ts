@@ -31,6 +31,8 @@ const picksOf = ({ runId }: NearestStraight, { document }: ToolContext): number 
 const words = {
   opening: { noun: 'opening', name: 'Opening' },
   blocked: { noun: 'blocked zone', name: 'Blocked' },
+  bay: { noun: 'bay', name: 'Bay' },
+  low: { noun: 'low section', name: 'Low section' },
 } as const;
 
 const zoneFrom = (

@@ -4,6 +4,7 @@ import { changeDocument, type Patch } from './patch.ts';
 import type { ProjectDocument } from './projectDocument.ts';
 import type { Refusal } from './refusal.ts';
 import { applyRunCommand } from './runCommands.ts';
+import { applySettingsCommand } from './settingsCommands.ts';
 import { applySheetCommand } from './sheetCommands.ts';
 import { applyWayInCommand } from './wayInCommands.ts';
 
@@ -23,7 +24,10 @@ export const applyCommand = (document: ProjectDocument, command: Command): Appli
   const changed = changeDocument(document, (draft) => {
     for (const [position, step] of steps.entries()) {
       const refusal =
-        applyRunCommand(draft, step) ?? applySheetCommand(draft, step) ?? applyWayInCommand(draft, step);
+        applyRunCommand(draft, step) ??
+        applySheetCommand(draft, step) ??
+        applyWayInCommand(draft, step) ??
+        applySettingsCommand(draft, step);
       if (refusal) {
         refused =
           command.type === 'together'

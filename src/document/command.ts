@@ -4,11 +4,13 @@ import {
   referenceIdSchema,
   runIdSchema,
   sheetIdSchema,
+  siteMeasureIdSchema,
   stationIdSchema,
   vertexIdSchema,
   wayInIdSchema,
   zoneIdSchema,
 } from './ids.ts';
+import { issueSettingsSchema, quoteTermsSchema } from './issueSettings.ts';
 import { jobChangesSchema } from './job.ts';
 import {
   acceptedScaleSchema,
@@ -22,6 +24,7 @@ import {
   wantedStationSchema,
   zoneSchema,
 } from './projectDocument.ts';
+import { siteMeasureSchema } from './siteMeasures.ts';
 import {
   coordinate,
   drawnObstacleSchema,
@@ -113,6 +116,20 @@ const simpleCommandSchema = z.discriminatedUnion('type', [
     changes: wantedStationSchema.unwrap().omit({ id: true, runId: true }).partial(),
   }),
   z.strictObject({ type: z.literal('remove-station'), stationId: stationIdSchema }),
+
+  /** The stretch from a point to the next becomes the arc through `through`, or straight again. */
+  z.strictObject({
+    type: z.literal('bend-straight'),
+    runId: runIdSchema,
+    vertexId: vertexIdSchema,
+    through: paperPointSchema.nullable(),
+  }),
+
+  /** A second measure of the same straight takes the place of the first. */
+  z.strictObject({ type: z.literal('record-site-measure'), siteMeasure: siteMeasureSchema }),
+  z.strictObject({ type: z.literal('remove-site-measure'), siteMeasureId: siteMeasureIdSchema }),
+  z.strictObject({ type: z.literal('set-quote-terms'), quoteTerms: quoteTermsSchema.nullable() }),
+  z.strictObject({ type: z.literal('set-issue-settings'), issueSettings: issueSettingsSchema.nullable() }),
 
   z.strictObject({ type: z.literal('keep-fit'), fit: keptFitSchema }),
   z.strictObject({ type: z.literal('release-fit'), runId: runIdSchema }),

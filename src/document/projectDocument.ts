@@ -4,12 +4,15 @@ import {
   runIdSchema,
   type SheetId,
   sheetIdSchema,
+  siteMeasureIdSchema,
   stationIdSchema,
   vertexIdSchema,
   wayInIdSchema,
   zoneIdSchema,
 } from './ids.ts';
+import { issueSettingsSchema, quoteTermsSchema } from './issueSettings.ts';
 import { jobSchema } from './job.ts';
+import { siteMeasureSchema } from './siteMeasures.ts';
 import { drawnWayInSchema, paperPointSchema, vehicleSchema } from './wayInRecords.ts';
 
 /**
@@ -53,6 +56,26 @@ export const acceptedScaleSchema = z
   })
   .readonly();
 
+/**
+ * How a sheet follows another: as a later revision of the same drawing. The map takes paper points of the old sheet to
+ * this one: x' = a x - b y + e, y' = b x + a y + f (a turn and a change of size, never a mirror image).
+ */
+export const sheetRevisionSchema = z
+  .strictObject({
+    /** The sheet that it takes the place of. Both stay in the project. */
+    supersedes: sheetIdSchema,
+    /** What the architect calls it: `B`. */
+    revision: text(20),
+    map: z.strictObject({ a: edge, b: edge, e: edge, f: edge }).readonly(),
+    /** +/- (k = 2) of a point carried over, in points of 1/72 in on this sheet's paper. */
+    plusMinusPt: z.number().min(0).max(10_000),
+    method: z.enum(['linework', 'picks']),
+    /** Whether the match was sure when it was accepted, and why, in words. */
+    isSure: z.boolean(),
+    because: text(500),
+  })
+  .readonly();
+
 /** One page of a plan PDF, named by the SHA-256 of the file that it came in. */
 export const sheetSchema = z
   .strictObject({
@@ -65,6 +88,7 @@ export const sheetSchema = z
     acceptedScale: acceptedScaleSchema.nullable(),
     /** Layers (ids of the PDF's optional-content groups) that the operator switched; all others are as the file has them. */
     layers: z.record(text(300), z.boolean()).readonly(),
+    revisionOf: sheetRevisionSchema.optional(),
   })
   .readonly();
 
@@ -84,14 +108,51 @@ export const referenceSchema = z
 export const cornerTreatments = ['first-through', 'second-through', 'corner-unit', 'mitre'] as const;
 export type CornerTreatment = (typeof cornerTreatments)[number];
 
-/** A point of the front line. `treatment` pins how the corner at it is made; null lets the fit choose. */
+/**
+ * A point of the front line. `treatment` pins how the corner at it is made; null lets the fit choose. Where `through`
+ * is given, the front goes on from here to the next point as the circular arc through it.
+ */
 export const vertexSchema = z
-  .strictObject({ id: vertexIdSchema, at: paperPointSchema, treatment: z.enum(cornerTreatments).nullable() })
+  .strictObject({
+    id: vertexIdSchema,
+    at: paperPointSchema,
+    treatment: z.enum(cornerTreatments).nullable(),
+    through: paperPointSchema.optional(),
+  })
   .readonly();
 
-/** How a run stops: against a wall, or exposed, where it may move in and out by its give. */
+/**
+ * How a run stops: against a wall; exposed, where it may move in and out by its give; or exactly at another run
+ * (`meets`), with no scribe, no end panel and no give.
+ */
 export const runEndSchema = z
-  .strictObject({ kind: z.enum(['wall', 'exposed']), giveInMm: lengthMm, giveOutMm: lengthMm })
+  .strictObject({
+    kind: z.enum(['wall', 'exposed', 'meets']),
+    giveInMm: lengthMm,
+    giveOutMm: lengthMm,
+    /** For `meets`: the run that it meets, where that is traced too. */
+    meetsRunId: runIdSchema.optional(),
+  })
+  .readonly();
+
+/**
+ * Heights of a run above the datum of its sheet, in mm; what is left out is as the stock range has it. The floor under
+ * the first and the last point of the front may lie above or below the datum (negative): its fall is even between them.
+ */
+export const runLevelsSchema = z
+  .strictObject({
+    topHeightMm: positiveLengthMm.max(3000).nullable(),
+    shelfHeightsMm: z.array(positiveLengthMm.max(3000)).max(6).readonly(),
+    floorAtStartMm: z.number().min(-2000).max(2000),
+    floorAtEndMm: z.number().min(-2000).max(2000),
+    /** How much higher the working floor behind the run lies; negative for a sunk one. */
+    raisedFloorBehindMm: z.number().min(-2000).max(2000),
+  })
+  .readonly();
+
+/** A straight whose pieces should be the mirror image of one another: about its middle, or about a wanted station. */
+export const symmetrySchema = z
+  .strictObject({ vertexId: vertexIdSchema, aboutStationId: stationIdSchema.nullable() })
   .readonly();
 
 export const fitOrders = ['best', 'pieces', 'price', 'position'] as const;
@@ -117,20 +178,47 @@ export const runSchema = z
     maxWidthMm: positiveLengthMm.nullable(),
     order: z.enum(fitOrders),
     pickUncertaintyPt,
+    levels: runLevelsSchema.nullable().optional(),
+    symmetrical: z.array(symmetrySchema).max(40).readonly().optional(),
+    /** The run of the superseded sheet that this one was carried over from. */
+    carriedFrom: runIdSchema.optional(),
   })
   .readonly();
 
-/** A part of a straight without counter under it (an opening: flap, passage) or where nothing can stand (blocked). */
+/** Room that equipment in a bay needs beside its own length, in mm. */
+export const bayClearanceSchema = z
+  .strictObject({
+    /** Ventilation on each side, and for a door that swings past the side. */
+    beforeMm: lengthMm,
+    afterMm: lengthMm,
+    /** Height that the equipment and its ventilation need under the top. */
+    heightMm: lengthMm,
+    /** How far its door or drawer swings into the working aisle. */
+    doorSwingMm: lengthMm,
+  })
+  .readonly();
+
+/**
+ * A part of a straight that is not filled as the rest: without counter (`opening`: a flap, a pass), where nothing can
+ * stand (`blocked`: a column, a riser), kept free under the top for equipment by others (`bay`), or at an accessible
+ * height (`low`: a low section).
+ */
 export const zoneSchema = z
   .strictObject({
     id: zoneIdSchema,
     runId: runIdSchema,
-    kind: z.enum(['opening', 'blocked']),
+    kind: z.enum(['opening', 'blocked', 'bay', 'low']),
     name: text(120),
     /** The point of the front line at which the zone's straight starts. */
     vertexId: vertexIdSchema,
     a: paperPointSchema,
     b: paperPointSchema,
+    /** For `blocked`: how much of the depth it takes at the back. Null or left out: the whole depth. */
+    columnDepthMm: positiveLengthMm.nullable().optional(),
+    /** For `bay`. */
+    clearance: bayClearanceSchema.nullable().optional(),
+    /** For `low`: the height of its top above the floor. */
+    topHeightMm: positiveLengthMm.max(3000).nullable().optional(),
   })
   .readonly();
 
@@ -143,6 +231,8 @@ export const wantedStationSchema = z
     vertexId: vertexIdSchema,
     at: paperPointSchema,
     withinMm: lengthMm,
+    /** Which hand of the station is wanted, seen from the working side. Null or left out: whichever comes out better. */
+    hand: z.enum(['left', 'right']).nullable().optional(),
   })
   .readonly();
 
@@ -182,16 +272,24 @@ export const projectDocumentSchema = z
     /** Runs whose pieces are no wider than what passes the chosen way in. */
     limitedRunIds: z.array(runIdSchema).readonly().default([]),
     vehicle: vehicleSchema.nullable().default(null),
+    /** Lengths measured on site, which take the place of the drawing's. */
+    siteMeasures: z.record(siteMeasureIdSchema, siteMeasureSchema).readonly().default({}),
+    /** Null: as the program has them. */
+    quoteTerms: quoteTermsSchema.nullable().default(null),
+    issueSettings: issueSettingsSchema.nullable().default(null),
   })
   .readonly();
 
 export type AcceptedScale = z.infer<typeof acceptedScaleSchema>;
+export type SheetRevision = z.infer<typeof sheetRevisionSchema>;
 export type Sheet = z.infer<typeof sheetSchema>;
 export type Reference = z.infer<typeof referenceSchema>;
 export type Vertex = z.infer<typeof vertexSchema>;
 export type RunEnd = z.infer<typeof runEndSchema>;
+export type RunLevels = z.infer<typeof runLevelsSchema>;
 export type Allowances = z.infer<typeof allowancesSchema>;
 export type Run = z.infer<typeof runSchema>;
+export type BayClearance = z.infer<typeof bayClearanceSchema>;
 export type Zone = z.infer<typeof zoneSchema>;
 export type WantedStation = z.infer<typeof wantedStationSchema>;
 export type KeptFit = z.infer<typeof keptFitSchema>;
@@ -226,6 +324,9 @@ export const emptyDocument = (name: string, stockRange: StockRangeRef): ProjectD
   chosenWayInId: null,
   limitedRunIds: [],
   vehicle: null,
+  siteMeasures: {},
+  quoteTerms: null,
+  issueSettings: null,
 });
 
 /** The references picked on a sheet, in the order of their ids. */

@@ -1,4 +1,5 @@
 import type { Draft } from 'mutative';
+import { orientation } from '../geometry/orientation.ts';
 import type { SimpleCommand } from './command.ts';
 import type { RunId, VertexId } from './ids.ts';
 import type { ProjectDocument } from './projectDocument.ts';
@@ -57,6 +58,8 @@ const removeRun = (draft: DraftDocument, runId: RunId): void => {
   for (const zone of Object.values(draft.zones)) if (zone.runId === runId) delete draft.zones[zone.id];
   for (const station of Object.values(draft.stations))
     if (station.runId === runId) delete draft.stations[station.id];
+  for (const measure of Object.values(draft.siteMeasures))
+    if (measure.runId === runId) delete draft.siteMeasures[measure.id];
   delete draft.keptFits[runId];
   draft.limitedRunIds = draft.limitedRunIds.filter((id) => id !== runId);
   delete draft.runs[runId];
@@ -80,7 +83,10 @@ const moveVertices = (
       .filter(({ id }, index) => named.has(id) && named.has(run.frontLine[index + 1]?.id ?? id))
       .map(({ id }) => id),
   );
-  for (const vertex of run.frontLine) if (named.has(vertex.id)) vertex.at = moved(vertex.at);
+  for (const vertex of run.frontLine) {
+    if (named.has(vertex.id)) vertex.at = moved(vertex.at);
+    if (wholeStraights.has(vertex.id) && vertex.through) vertex.through = moved(vertex.through);
+  }
   if (neighboursCoincide(run)) return refusal('vertices-coincide', 'by');
   for (const zone of Object.values(draft.zones))
     if (zone.runId === runId && wholeStraights.has(zone.vertexId)) {
@@ -98,7 +104,8 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
     command.type !== 'insert-vertex' &&
     command.type !== 'move-vertex' &&
     command.type !== 'remove-vertex' &&
-    command.type !== 'pin-corner'
+    command.type !== 'pin-corner' &&
+    command.type !== 'bend-straight'
   )
     return null;
   const run = draft.runs[command.runId];
@@ -115,6 +122,15 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
   const index = run.frontLine.findIndex(({ id }) => id === command.vertexId);
   const vertex = run.frontLine[index];
   if (!vertex) return refusal('vertex-missing', 'vertexId');
+  if (command.type === 'bend-straight') {
+    const next = run.frontLine[index + 1];
+    if (!next) return refusal('straight-missing', 'vertexId');
+    if (command.through === null) delete vertex.through;
+    else if (orientation(vertex.at, command.through, next.at) === 0)
+      return refusal('through-on-chord', 'through');
+    else vertex.through = command.through as NonNullable<typeof vertex.through>;
+    return null;
+  }
   if (command.type === 'pin-corner') {
     if (index === 0 || index === run.frontLine.length - 1) return refusal('corner-at-end', 'vertexId');
     vertex.treatment = command.treatment;
@@ -134,6 +150,7 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
     if (last) handOverTo(draft, run, last.id, heir.id);
   }
   for (const end of [run.frontLine[0], run.frontLine.at(-1)]) if (end) end.treatment = null;
+  delete run.frontLine.at(-1)?.through;
   return null;
 };
 

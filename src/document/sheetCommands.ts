@@ -17,6 +17,8 @@ export const applySheetCommand = (draft: Draft<ProjectDocument>, command: Simple
       return null;
     case 'add-sheet':
       if (draft.sheets[command.sheet.id]) return refusal('sheet-exists', 'sheet.id');
+      if (command.sheet.revisionOf && !draft.sheets[command.sheet.revisionOf.supersedes])
+        return refusal('supersedes-missing', 'sheet.revisionOf.supersedes');
       draft.sheets[command.sheet.id] = command.sheet as Draft<typeof command.sheet>;
       draft.sheetIds.push(command.sheet.id);
       return null;
@@ -30,6 +32,8 @@ export const applySheetCommand = (draft: Draft<ProjectDocument>, command: Simple
       if (!draft.sheets[command.sheetId]) return refusal('sheet-missing', 'sheetId');
       if (Object.values(draft.runs).some((run) => run.sheetId === command.sheetId))
         return refusal('sheet-in-use', 'sheetId');
+      if (Object.values(draft.sheets).some(({ revisionOf }) => revisionOf?.supersedes === command.sheetId))
+        return refusal('sheet-superseded', 'sheetId');
       if (isPickedOn(draft, command.sheetId)) return refusal('sheet-in-way-in', 'sheetId');
       for (const reference of Object.values(draft.references))
         if (reference.sheetId === command.sheetId) delete draft.references[reference.id];

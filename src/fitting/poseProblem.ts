@@ -1,7 +1,8 @@
 import { widthLimitOf } from '../access/widestModule.ts';
 import type { RunId } from '../document/ids.ts';
 import type { ProjectDocument, Run } from '../document/projectDocument.ts';
-import { fitGeometryOf } from '../measure/fitGeometry.ts';
+import type { SiteMeasure } from '../document/siteMeasures.ts';
+import { type FitStraight, fitGeometryOf, type MarkedZone } from '../measure/fitGeometry.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { positionAlong } from '../measure/runPosition.ts';
 import { runProblems } from '../measure/runProblems.ts';
@@ -25,6 +26,29 @@ export type Posed =
 const refused = (code: string, message: string): Posed => ({ ok: false, code, message });
 
 const wholeMicrometres = (mm: number): number => Math.round(mm * 1000) / 1000;
+
+/**
+ * A straight as it was measured on site. What is marked on it keeps its share of the length: a mark at the far corner
+ * stays at the far corner.
+ */
+const measuredStraight = (drawn: FitStraight, measure: SiteMeasure): FitStraight => {
+  const share = measure.lengthMm / drawn.lengthMm;
+  const at = (mm: number): number => wholeMicrometres(mm * share);
+  const span = ([fromMm, toMm]: readonly [number, number]) => [at(fromMm), at(toMm)] as const;
+  const between = <Marked extends { readonly fromMm: number; readonly toMm: number }>(marked: Marked) => ({
+    ...marked,
+    fromMm: at(marked.fromMm),
+    toMm: at(marked.toMm),
+  });
+  return {
+    lengthMm: wholeMicrometres(measure.lengthMm),
+    uncertaintyMm: wholeMicrometres(measure.plusMinusMm),
+    blocked: drawn.blocked.map(span),
+    openings: drawn.openings.map(span),
+    bays: drawn.bays.map(between),
+    columns: drawn.columns.map(between),
+  };
+};
 
 const endOf = ({ kind, giveInMm, giveOutMm }: Run['ends'][number]): FitProblem['ends'][number] =>
   kind === 'exposed' ? { kind, giveMm: [giveInMm, giveOutMm] } : { kind };
@@ -56,19 +80,36 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
       .filter((record) => record.runId === runId)
       .sort((one, other) => (one.id < other.id ? -1 : 1));
 
-  const zones = byId(document.zones).map(({ kind, a, b, vertexId }) => ({
-    kind,
-    points: [a, b],
-    straight: straightOf(vertexId),
-  }));
-  const geometry = fitGeometryOf(traced, zones, scale);
+  const zones = byId(document.zones).map(
+    (zone): MarkedZone => ({
+      id: zone.id,
+      kind: zone.kind,
+      points: [zone.a, zone.b],
+      straight: straightOf(zone.vertexId),
+      ...(zone.columnDepthMm ? { columnDepthMm: zone.columnDepthMm } : {}),
+      ...(zone.kind === 'bay' && zone.clearance
+        ? { beforeMm: zone.clearance.beforeMm, afterMm: zone.clearance.afterMm }
+        : {}),
+    }),
+  );
+  const drawn = fitGeometryOf(traced, zones, scale);
+  const measures = byId(document.siteMeasures);
+  const geometry = {
+    ...drawn,
+    straights: drawn.straights.map((straight, index) => {
+      const measure = measures.find(({ vertexId }) => straightOf(vertexId) === index);
+      return measure ? measuredStraight(straight, measure) : straight;
+    }),
+  };
   const wanted = byId(document.stations).map(({ id, item, vertexId, at, withinMm }) => {
     const straight = straightOf(vertexId);
+    const drawnMm = drawn.straights[straight]?.lengthMm ?? 1;
+    const share = (geometry.straights[straight]?.lengthMm ?? 1) / drawnMm;
     return {
       id,
       item,
       straight,
-      nearMm: wholeMicrometres(positionAlong(traced, straight, at, scale)),
+      nearMm: wholeMicrometres(positionAlong(traced, straight, at, scale) * share),
       withinMm,
     };
   });
@@ -87,6 +128,12 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
     run.maxWidthMm ?? Number.POSITIVE_INFINITY,
     limit.status === 'limited' ? limit.widthMm : Number.POSITIVE_INFINITY,
   );
+  const symmetrical = (run.symmetrical ?? []).flatMap(({ vertexId, aboutStationId }) => {
+    const straight = straightOf(vertexId);
+    const about = wanted.find(({ id, straight: on }) => id === aboutStationId && on === straight);
+    if (straight < 0 || (aboutStationId !== null && !about)) return [];
+    return [{ straight, ...(about ? { about: about.id } : {}) }];
+  });
   const parsed = parseProblem({
     ...geometry,
     corners: geometry.corners.map((corner, index) => {
@@ -101,6 +148,13 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
     fillerMaxMm: run.fillerMaxMm,
     hostMarginMm: run.hostMarginMm,
     ...(Number.isFinite(maxWidthMm) ? { maxWidthMm } : {}),
+    madeToMeasure: {
+      price: range.madeToMeasure.price,
+      pricePerMm: range.madeToMeasure.pricePerMm,
+      wideningMaxMm: range.madeToMeasure.wideningMaxMm,
+      wideningPrice: range.madeToMeasure.wideningPrice,
+    },
+    ...(symmetrical.length > 0 ? { symmetrical } : {}),
   });
   if (!parsed.ok) return refused(parsed.error.code, `${run.name}: ${parsed.error.message}`);
   const { problem } = parsed;

@@ -7,10 +7,16 @@ import { zoneNear, zoneOn } from './zones.ts';
 
 /** A zone as marked on the sheet: two points near a straight, or the corners of a column. */
 export interface MarkedZone {
-  readonly kind: 'opening' | 'blocked';
+  readonly kind: 'opening' | 'blocked' | 'bay' | 'low';
   readonly points: readonly PaperPoint[];
   /** The straight it belongs to; without it, the one it is nearest to. */
   readonly straight?: number;
+  /** For `blocked`: how much of the depth it takes at the back. Left out: all of it. */
+  readonly columnDepthMm?: number;
+  /** For `bay`: who it is, and what it keeps free on each side beyond its own length. */
+  readonly id?: string;
+  readonly beforeMm?: number;
+  readonly afterMm?: number;
 }
 
 /** The part of a fit problem that the drawing decides: lengths, zones and corners of one run. */
@@ -27,6 +33,8 @@ export interface FitStraight {
   readonly uncertaintyMm: number;
   readonly blocked: readonly (readonly [fromMm: number, toMm: number])[];
   readonly openings: readonly (readonly [fromMm: number, toMm: number])[];
+  readonly bays: readonly { readonly id?: string; readonly fromMm: number; readonly toMm: number }[];
+  readonly columns: readonly { readonly fromMm: number; readonly toMm: number; readonly depthMm: number }[];
 }
 
 type Span = readonly [fromMm: number, toMm: number];
@@ -51,23 +59,42 @@ function joinedSpans(spans: readonly Span[]): readonly Span[] {
  * @example fitGeometryOf(run, [], scale).straights[0] // { lengthMm: 6248, uncertaintyMm: 24.1, blocked: [], openings: [] }
  */
 export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scale: SheetScale): FitGeometry {
-  const placed = zones.flatMap(({ kind, points, straight }) => {
+  const placed = zones.flatMap((marked) => {
+    const { points, straight } = marked;
     const zone = straight === undefined ? zoneNear(run, points, scale) : zoneOn(run, straight, points, scale);
-    return zone === undefined ? [] : [{ kind, zone }];
+    return zone === undefined ? [] : [{ marked, zone }];
   });
-  const spansOf = (kind: MarkedZone['kind'], straight: number): readonly Span[] =>
-    joinedSpans(
-      placed
-        .filter((marked) => marked.kind === kind && marked.zone.straight === straight)
-        .map(({ zone }): Span => [wholeMicrometres(zone.fromMm), wholeMicrometres(zone.toMm)]),
-    );
+  const isColumn = ({ kind, columnDepthMm }: MarkedZone): boolean =>
+    kind === 'blocked' && columnDepthMm !== undefined && columnDepthMm < run.depthMm;
+  const on = (straight: number, isMeant: (marked: MarkedZone) => boolean) =>
+    placed
+      .filter(({ marked, zone }) => zone.straight === straight && isMeant(marked))
+      .map(({ marked, zone }) => ({
+        marked,
+        fromMm: wholeMicrometres(zone.fromMm - (marked.beforeMm ?? 0)),
+        toMm: wholeMicrometres(zone.toMm + (marked.afterMm ?? 0)),
+      }))
+      .toSorted((a, b) => a.fromMm - b.fromMm || a.toMm - b.toMm);
+  const spansOf = (straight: number, isMeant: (marked: MarkedZone) => boolean): readonly Span[] =>
+    joinedSpans(on(straight, isMeant).map(({ fromMm, toMm }): Span => [fromMm, toMm]));
   return {
     depthMm: run.depthMm,
     straights: straightsOf(run, scale).map(({ index, lengthMm, plusMinusMm }) => ({
       lengthMm: wholeMicrometres(lengthMm),
       uncertaintyMm: wholeMicrometres(plusMinusMm),
-      blocked: spansOf('blocked', index),
-      openings: spansOf('opening', index),
+      blocked: spansOf(index, (marked) => marked.kind === 'blocked' && !isColumn(marked)),
+      openings: spansOf(index, ({ kind }) => kind === 'opening'),
+      // A low section's top runs on at its own height over the knee room, so nothing stands there either.
+      bays: on(index, ({ kind }) => kind === 'bay' || kind === 'low').map(({ marked, fromMm, toMm }) => ({
+        ...(marked.id === undefined ? {} : { id: marked.id }),
+        fromMm,
+        toMm,
+      })),
+      columns: on(index, isColumn).map(({ marked, fromMm, toMm }) => ({
+        fromMm,
+        toMm,
+        depthMm: wholeMicrometres(marked.columnDepthMm ?? run.depthMm),
+      })),
     })),
     corners: cornersOf(run).map(({ turnDeg }) => ({ turnDeg })),
   };

@@ -252,4 +252,72 @@ describe('the problem that a run poses', () => {
     expect(posed).toMatchObject({ ok: false, code });
     expect(posed.ok ? '' : posed.message).toMatch(/\w+ \w+ \w+.*\.$/);
   });
+
+  it('takes a length measured on site in place of the drawing’s, and keeps marks at their share of it', () => {
+    const { problem } = posedOf(
+      apply(
+        straightRun,
+        {
+          type: 'add-zone',
+          zone: {
+            id: 'zone-1',
+            runId,
+            kind: 'opening',
+            name: 'Flap',
+            vertexId: 'vertex-1',
+            a: at(3124, 0),
+            b: at(4124, 0),
+          },
+        },
+        {
+          type: 'record-site-measure',
+          siteMeasure: {
+            id: 'site-measure-1',
+            runId,
+            vertexId: 'vertex-1',
+            lengthMm: 6200,
+            typed: '6200',
+            plusMinusMm: 2,
+            measuredBy: 'Ines Holt',
+            measuredOn: '2027-03-01',
+          },
+        },
+      ),
+    );
+    expect(problem.straights[0]).toMatchObject({ lengthMm: 6200, uncertaintyMm: 2 });
+    expect(problem.straights[0]?.openings?.[0]?.[0]).toBeCloseTo(3100, 3);
+  });
+
+  it('passes on an end that meets another run, and asks for symmetry about a wanted station', () => {
+    const { problem } = posedOf(
+      apply(
+        straightRun,
+        {
+          type: 'want-station',
+          station: {
+            id: 'station-1',
+            runId,
+            item: demoRange.items.find(({ kind, support }) => kind === 'station' && support === 'standing')!
+              .id,
+            vertexId: 'vertex-1',
+            at: at(3124, 0),
+            withinMm: 500,
+          },
+        },
+        {
+          type: 'change-run',
+          runId,
+          changes: {
+            ends: [
+              { kind: 'meets', giveInMm: 0, giveOutMm: 0 },
+              { kind: 'wall', giveInMm: 0, giveOutMm: 0 },
+            ],
+            symmetrical: [{ vertexId: 'vertex-1', aboutStationId: 'station-1' }],
+          },
+        },
+      ),
+    );
+    expect(problem.ends[0].kind).toBe('meets');
+    expect(problem.symmetrical).toEqual([{ straight: 0, about: 'station-1' }]);
+  });
 });

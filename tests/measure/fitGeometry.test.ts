@@ -19,8 +19,8 @@ describe('what the drawing contributes to a fit problem', () => {
     expect(fitGeometryOf(run, [], tenToOne)).toEqual({
       depthMm: 600,
       straights: [
-        { lengthMm: 6248, uncertaintyMm: 12.496, blocked: [], openings: [] },
-        { lengthMm: 3100, uncertaintyMm: 6.2, blocked: [], openings: [] },
+        { lengthMm: 6248, uncertaintyMm: 12.496, blocked: [], openings: [], bays: [], columns: [] },
+        { lengthMm: 3100, uncertaintyMm: 6.2, blocked: [], openings: [], bays: [], columns: [] },
       ],
       corners: [{ turnDeg: 90 }],
     });
@@ -45,5 +45,34 @@ describe('what the drawing contributes to a fit problem', () => {
       [2000, 2300],
     ]);
     expect(straights[1]!.blocked).toEqual([[50, 50]]);
+  });
+
+  it('are bays with the room that they keep free, low sections, and columns that leave some of the depth', () => {
+    const { straights } = fitGeometryOf(
+      run,
+      [
+        {
+          kind: 'bay',
+          id: 'zone-1',
+          points: line([100, 5], [160, 5]),
+          straight: 0,
+          beforeMm: 20,
+          afterMm: 50,
+        },
+        { kind: 'low', id: 'zone-2', points: line([300, 5], [400, 5]), straight: 0 },
+        { kind: 'blocked', points: line([200, 5], [230, 5]), straight: 0, columnDepthMm: 250 },
+        { kind: 'blocked', points: line([500, 5], [520, 5]), straight: 0, columnDepthMm: 600 },
+      ],
+      tenToOne,
+    );
+    expect(straights[0]).toMatchObject({
+      bays: [
+        { id: 'zone-1', fromMm: 980, toMm: 1650 },
+        { id: 'zone-2', fromMm: 3000, toMm: 4000 },
+      ],
+      columns: [{ fromMm: 2000, toMm: 2300, depthMm: 250 }],
+      // As deep as the run: nothing passes in front of it.
+      blocked: [[5000, 5200]],
+    });
   });
 });

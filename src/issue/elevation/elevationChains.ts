@@ -15,6 +15,8 @@ const ranks: Readonly<Record<SpanKind, number>> = {
   leftover: 8,
   opening: 7,
   blocked: 7,
+  bay: 7,
+  low: 7,
   corner: 6,
   give: 4,
   free: 4,

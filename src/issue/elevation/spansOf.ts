@@ -6,6 +6,8 @@ export type SpanKind =
   | 'leftover'
   | 'opening'
   | 'blocked'
+  | 'bay'
+  | 'low'
   | 'joint'
   | 'scribe'
   | 'end-panel'

@@ -1,0 +1,25 @@
+import { z } from 'zod';
+import { runIdSchema, siteMeasureIdSchema, vertexIdSchema } from './ids.ts';
+
+/**
+ * A length measured on site. It takes the place of the traced length of the straight that starts at `vertexId`: what
+ * was drawn stays as it is, so that both can be shown side by side and the measure taken back.
+ */
+export const siteMeasureSchema = z
+  .strictObject({
+    id: siteMeasureIdSchema,
+    runId: runIdSchema,
+    /** The point of the front line at which the measured straight starts. */
+    vertexId: vertexIdSchema,
+    lengthMm: z.number().positive().max(100_000),
+    /** As it was typed: `6248` or `20' 6"`. */
+    typed: z.string().max(60),
+    /** +/- (k = 2) of the measure, in mm. */
+    plusMinusMm: z.number().min(0).max(1_000),
+    measuredBy: z.string().max(120),
+    /** ISO 8601 calendar date; empty where it was not noted. */
+    measuredOn: z.union([z.literal(''), z.iso.date()]),
+  })
+  .readonly();
+
+export type SiteMeasure = z.infer<typeof siteMeasureSchema>;
