@@ -245,6 +245,55 @@ describe('the plan under a setting-out drawing', () => {
   });
 });
 
+describe('layers that the operator switched', () => {
+  /** Ids, names and default states as pdf.js reads them. */
+  const layersOf = async (bytes: Uint8Array) => {
+    const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
+    const task = getDocument({ data: bytes.slice(), verbosity: 0 });
+    const groups = await (await task.promise).getOptionalContentConfig();
+    const found = [...groups].map(([id, group]) => ({
+      id: String(id),
+      name: (group as { readonly name: string }).name,
+      isOn: groups.isVisible({ type: 'OCG', id }),
+    }));
+    await task.destroy();
+    return found;
+  };
+
+  it('are off and on in what is issued, and what they hold is not drawn', async () => {
+    const plan = await generated(23, { ...frames[1], hiddenLayer: true });
+    const own = await layersOf(plan.bytes);
+    expect(own.length).toBeGreaterThan(1);
+    const isOnNow = (name: string) => name === 'Superseded';
+    const drawn = drawnOf(plan);
+    const switched = {
+      ...drawn,
+      sheet: { ...drawn.sheet, layers: Object.fromEntries(own.map(({ id, name }) => [id, isOnNow(name)])) },
+    };
+    const over = await drawPlanPdf({ bytes: plan.bytes }, switched, { font, at });
+    const under = await settingOutPdf({ bytes: plan.bytes }, switched, { font, at, system: 'iso' });
+    if (!over.ok || !under.ok) throw new Error('drawn');
+    for (const bytes of [over.bytes, under.bytes])
+      for (const { name, isOn } of await layersOf(bytes)) expect(isOn, name).toBe(isOnNow(name));
+
+    // Every layer but the superseded one is off: of what pdf.js shows of the plan, only what lies on no layer stays dark.
+    const off = await drawPlanPdf(
+      { bytes: plan.bytes },
+      { ...drawn, sheet: { ...drawn.sheet, layers: Object.fromEntries(own.map(({ id }) => [id, false])) } },
+      { font, at },
+    );
+    if (!off.ok) throw new Error('drawn');
+    const darkIn = async (bytes: Uint8Array) => {
+      const page = await rendered(bytes, 1200);
+      let dark = 0;
+      for (let x = 0; x < page.width; x += 2)
+        for (let y = 0; y < page.height; y += 2) if (isDark(page.colourAt(x, y))) dark += 1;
+      return dark;
+    };
+    expect(await darkIn(off.bytes)).toBeLessThan((await darkIn(plan.bytes)) * 0.7);
+  }, 60_000);
+});
+
 const encrypted = async (bytes: Uint8Array, password: string): Promise<Uint8Array> => {
   const document = await PDFDocument.load(bytes, { updateMetadata: false });
   document.encrypt({ userPassword: password, ownerPassword: `${password}, owner` });

@@ -5,6 +5,7 @@ import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
+import { layerRef, switchLayers } from '../planLayers.ts';
 import { drawRunOverPlan, readableAngle } from './drawRunOverPlan.ts';
 import { OverlayPen } from './overlayPen.ts';
 
@@ -120,6 +121,10 @@ export const drawPlanPdf = async (
     ...cautions,
   ]);
   page.pushOperators(...pen.operators);
+  switchLayers(plan, sheet.layers, (id) => {
+    const ref = layerRef(id);
+    return ref && plan.context.lookup(ref) ? ref : null;
+  });
   plan.catalog.delete(PDFName.of('OpenAction'));
   plan.catalog.delete(PDFName.of('AA'));
   return { ok: true, bytes: await plan.save({ useObjectStreams: false }) };

@@ -12,6 +12,7 @@ import {
   PDFStream,
 } from '@cantoo/pdf-lib';
 import { type AffineMatrix, transformBox } from '../../geometry/affine.ts';
+import { layerRef, switchLayers } from '../planLayers.ts';
 
 /** A page of a plan as form objects of another document, to be drawn under something. */
 export interface PlanUnderlay {
@@ -19,12 +20,6 @@ export interface PlanUnderlay {
   readonly forms: readonly { readonly ref: PDFRef; readonly matrix: AffineMatrix }[];
   readonly rotationDeg: number;
 }
-
-/** Layers switched by the operator: pdf.js names an optional content group by its object, `12R` or `12R1`. */
-const groupRef = (id: string): PDFRef | null => {
-  const found = /^(\d+)R(\d*)$/.exec(id);
-  return found ? PDFRef.of(Number(found[1]), Number(found[2] || 0)) : null;
-};
 
 const identity: AffineMatrix = [1, 0, 0, 1, 0, 0];
 
@@ -116,19 +111,10 @@ const carryLayers = (
   if (!(properties instanceof PDFDict)) return;
   const copied = copier.copy(properties);
   target.catalog.set(PDFName.of('OCProperties'), copied);
-  const shown = copied.lookup(PDFName.of('D'));
-  if (!(shown instanceof PDFDict)) return;
-  for (const [id, isOn] of Object.entries(layers)) {
-    const ref = groupRef(id);
-    if (!ref || !source.context.lookup(ref)) continue;
-    const group = copier.copy(ref);
-    for (const name of ['ON', 'OFF']) {
-      const list = shown.lookup(PDFName.of(name));
-      const kept = list instanceof PDFArray ? list.asArray().filter((one) => one !== group) : [];
-      if ((name === 'ON') === isOn) kept.push(group);
-      shown.set(PDFName.of(name), target.context.obj(kept));
-    }
-  }
+  switchLayers(target, layers, (id) => {
+    const ref = layerRef(id);
+    return ref && source.context.lookup(ref) ? copier.copy(ref) : null;
+  });
 };
 
 /**
