@@ -3,6 +3,7 @@ import type { ProjectId } from '../document/ids.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import type { IssueStore, NewIssue } from './issue/issuePort.ts';
 import type { ProjectRow } from './projectRow.ts';
 import type { ProjectFacts } from './search/projectFacts.ts';
 import type { SearchStore, StoreHealth } from './search/searchPort.ts';
@@ -49,7 +50,7 @@ export class StoreError extends Error {
   }
 }
 
-export interface Store extends SearchStore {
+export interface Store extends SearchStore, IssueStore {
   /** Last modified first. */
   listProjects(): Promise<readonly ProjectRow[]>;
   /**
@@ -75,6 +76,24 @@ export interface Store extends SearchStore {
     readonly event: ProjectEvent;
     readonly document: ProjectDocument;
     readonly facts?: ProjectFacts | undefined;
+  }): Promise<
+    { readonly ok: true; readonly revision: number } | { readonly ok: false; readonly revision: number }
+  >;
+  /**
+   * Keeps an issue, and the change of the project that goes with it where there is one, in one transaction. Answers
+   * `ok: false`, and keeps nothing, when the project is not at `expectedRevision` or the number is not the next one.
+   */
+  addIssue(added: {
+    readonly projectId: ProjectId;
+    readonly expectedRevision: number;
+    readonly issue: NewIssue;
+    readonly change?:
+      | {
+          readonly event: ProjectEvent;
+          readonly document: ProjectDocument;
+          readonly facts?: ProjectFacts | undefined;
+        }
+      | undefined;
   }): Promise<
     { readonly ok: true; readonly revision: number } | { readonly ok: false; readonly revision: number }
   >;

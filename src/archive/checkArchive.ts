@@ -2,6 +2,7 @@ import { applyPatch, type Patch, reversePatch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { ArchiveConnection } from './archiveConnection.ts';
 import { collectProblems, inspectArchive, runSqliteCheck } from './inspectArchive.ts';
+import { checkIssues } from './issueStore.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
 import { createSearchStore, searchProblems } from './searchStore.ts';
@@ -11,6 +12,7 @@ export interface ArchiveCheck {
   readonly projects: number;
   readonly events: number;
   readonly plans: number;
+  readonly issues: number;
   readonly byteLength: number;
 }
 
@@ -72,7 +74,7 @@ export const checkArchive = async (archive: ArchiveConnection): Promise<ArchiveC
     ...archive.read(() => inspectArchive(archive.database)),
     ...archive.read(() => collectProblems(() => runSqliteCheck(archive.database, 'integrity_check'))),
   ];
-  const counts = { projects: 0, events: 0, plans: 0 };
+  const counts = { projects: 0, events: 0, plans: 0, issues: 0 };
   if (problems.length === 0) {
     const projects = createProjectStore(archive);
     const plans = createPlanStore(archive);
@@ -86,6 +88,9 @@ export const checkArchive = async (archive: ArchiveConnection): Promise<ArchiveC
     );
     for (const { sha256 } of kept) problems.push(...(await problemOf(() => plans.getPlan(sha256))));
     problems.push(...(await problemOf(() => plans.listStockRanges())));
+    const issued = checkIssues(archive);
+    counts.issues = issued.issues;
+    problems.push(...issued.problems);
     // An archive of an older version that can't be written has nothing to search in.
     if (archive.database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'search_rows'`).get()) {
       problems.push(...searchProblems(archive));

@@ -11,6 +11,7 @@ import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from '.
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
 import { inspectArchive } from './inspectArchive.ts';
+import { createIssueStore } from './issueStore.ts';
 import { archiveVersionOf, migrateArchive, newestVersion } from './migrateArchive.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
@@ -283,6 +284,7 @@ const assemble = ({
     ...createProjectStore(connection),
     ...createPlanStore(connection),
     ...createSearchStore(connection),
+    ...createIssueStore(connection),
     health: async () => storeHealth(folder, health()),
   };
   return {

@@ -4,6 +4,7 @@ import type { History } from '../document/history.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
+import { keepIssue } from './issueStore.ts';
 import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { rebuildHistory } from './rebuildHistory.ts';
 import { contentDigest, rowDigest, sameDigest, storableText } from './rowDigest.ts';
@@ -93,12 +94,21 @@ const readEvents = function* (
     );
 };
 
+const missing = (projectId: string): StoreError =>
+  new StoreError('project-missing', `There is no project ${projectId} in the archive any more.`);
+
 /** The part of the store that keeps projects: their list, their documents, their events. */
 export const createProjectStore = (
   archive: ArchiveConnection,
 ): Pick<
   Store,
-  'listProjects' | 'createProject' | 'loadProject' | 'appendEvent' | 'listEvents' | 'removeProject'
+  | 'listProjects'
+  | 'createProject'
+  | 'loadProject'
+  | 'appendEvent'
+  | 'addIssue'
+  | 'listEvents'
+  | 'removeProject'
 > => {
   const { database } = archive;
   const list = database.prepare<[], ProjectRecord>(projectQueries.list);
@@ -185,6 +195,35 @@ export const createProjectStore = (
     return JSON.parse(text);
   };
 
+  /** Writes a change inside the caller's transaction. */
+  const append = ({
+    projectId,
+    expectedRevision,
+    event,
+    document,
+    facts,
+  }: Parameters<Store['appendEvent']>[0]): Awaited<ReturnType<Store['appendEvent']>> => {
+    const project = findIntact(projectId);
+    if (!project) throw missing(projectId);
+    if (project.revision !== expectedRevision) return { ok: false, revision: project.revision };
+    const revision = expectedRevision + 1;
+    const digest = addEvent(project, project.last_event_digest, revision, event);
+    const text = JSON.stringify(document);
+    replaceDocument.run(text, project.project_key);
+    const record = {
+      ...project,
+      ...summaryOf(document),
+      modified_at: event.at,
+      change_number: nextChange(),
+      revision,
+      last_event_digest: digest,
+      document_digest: contentDigest(text),
+    };
+    put(record, project);
+    writing().searchRows.keep(record, facts);
+    return { ok: true, revision };
+  };
+
   return {
     listProjects: async () => archive.read(() => listIntact().map(rowOf)),
 
@@ -224,31 +263,16 @@ export const createProjectStore = (
         return { projectId, revision: project.revision, document: readDocument(project), history };
       }),
 
-    appendEvent: async ({ projectId, expectedRevision, event, document, facts }) =>
+    appendEvent: async (change) => archive.write(() => append(change)),
+
+    addIssue: async ({ projectId, expectedRevision, issue, change }) =>
       archive.write(() => {
         const project = findIntact(projectId);
-        if (!project)
-          throw new StoreError(
-            'project-missing',
-            `There is no project ${projectId} in the archive any more.`,
-          );
-        if (project.revision !== expectedRevision) return { ok: false, revision: project.revision };
-        const revision = expectedRevision + 1;
-        const digest = addEvent(project, project.last_event_digest, revision, event);
-        const text = JSON.stringify(document);
-        replaceDocument.run(text, project.project_key);
-        const record = {
-          ...project,
-          ...summaryOf(document),
-          modified_at: event.at,
-          change_number: nextChange(),
-          revision,
-          last_event_digest: digest,
-          document_digest: contentDigest(text),
-        };
-        put(record, project);
-        writing().searchRows.keep(record, facts);
-        return { ok: true, revision };
+        if (!project) throw missing(projectId);
+        const revision = project.revision;
+        if (revision !== expectedRevision || !keepIssue(database, project.project_key, issue))
+          return { ok: false, revision };
+        return change ? append({ projectId, expectedRevision, ...change }) : { ok: true, revision };
       }),
 
     listEvents: async (projectId) =>

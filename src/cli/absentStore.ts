@@ -25,5 +25,9 @@ export const absentStore: Store = {
   listSavedSearches: refuse,
   saveSearch: refuse,
   removeSavedSearch: refuse,
+  listIssues: refuse,
+  issueInputs: refuse,
+  issuedBytes: refuse,
+  addIssue: refuse,
   health: refuse,
 };

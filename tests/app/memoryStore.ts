@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+import type { NewIssue, StoredIssue } from '../../src/app/issue/issuePort.ts';
 import { type ProjectEvent, type Store, type StoredProject, StoreError } from '../../src/app/ports.ts';
 import type { ProjectFacts } from '../../src/app/search/projectFacts.ts';
 import type { SavedSearch } from '../../src/app/search/searchPort.ts';
@@ -22,6 +24,17 @@ export const createMemoryStore = (): Store => {
   const readings = new Map<string, string | Uint8Array>();
   const ranges = new Map<string, StockRange>();
   const searches = new Map<string, SavedSearch>();
+  const issues = new Map<ProjectId, NewIssue[]>();
+  const sha256Of = (bytes: Uint8Array | string) => createHash('sha256').update(bytes).digest('hex');
+  const issueOf = ({ inputs, files, ...rest }: NewIssue): StoredIssue => ({
+    ...rest,
+    inputsSha256: sha256Of(inputs),
+    files: files.map(({ bytes, ...entry }) => ({
+      ...entry,
+      byteLength: bytes.length,
+      sha256: sha256Of(bytes),
+    })),
+  });
   const copy = <Value>(value: Value): Value => JSON.parse(JSON.stringify(value)) as Value;
   const historyOf = (events: readonly ProjectEvent[]) =>
     events.reduce((history, { kind, label, patch }) => {
@@ -55,6 +68,29 @@ export const createMemoryStore = (): Store => {
           modifiedAt,
         };
       });
+  const appendEvent: Store['appendEvent'] = async ({
+    projectId,
+    expectedRevision,
+    event,
+    document,
+    facts,
+  }) => {
+    const held = projects.get(projectId);
+    if (!held) throw new Error(`no project ${projectId}`);
+    const { revision, history } = held.stored;
+    if (revision !== expectedRevision) return { ok: false, revision };
+    const { label, patch } = event;
+    const next =
+      event.kind === 'command'
+        ? recordStep(history, { label, patch })
+        : (event.kind === 'undo' ? takeBack(history) : doAgain(history))?.history;
+    if (!next) throw new Error(`nothing to ${event.kind}`);
+    held.stored = { projectId, revision: revision + 1, document: copy(document), history: copy(next) };
+    held.modifiedAt = event.at;
+    held.events.push(event);
+    held.facts = facts;
+    return { ok: true, revision: revision + 1 };
+  };
   return {
     listProjects,
     createProject: async ({ projectId, document, at, events = [], facts }) => {
@@ -79,23 +115,21 @@ export const createMemoryStore = (): Store => {
       const held = projects.get(projectId);
       return held && !held.isRemoved ? copy(held.stored) : null;
     },
-    appendEvent: async ({ projectId, expectedRevision, event, document, facts }) => {
-      const held = projects.get(projectId);
-      if (!held) throw new Error(`no project ${projectId}`);
-      const { revision, history } = held.stored;
-      if (revision !== expectedRevision) return { ok: false, revision };
-      const { label, patch } = event;
-      const next =
-        event.kind === 'command'
-          ? recordStep(history, { label, patch })
-          : (event.kind === 'undo' ? takeBack(history) : doAgain(history))?.history;
-      if (!next) throw new Error(`nothing to ${event.kind}`);
-      held.stored = { projectId, revision: revision + 1, document: copy(document), history: copy(next) };
-      held.modifiedAt = event.at;
-      held.events.push(event);
-      held.facts = facts;
-      return { ok: true, revision: revision + 1 };
+    appendEvent,
+    addIssue: async ({ projectId, expectedRevision, issue, change }) => {
+      const revision = projects.get(projectId)?.stored.revision ?? -1;
+      const kept = issues.get(projectId) ?? [];
+      if (revision !== expectedRevision || issue.number !== kept.length + 1) return { ok: false, revision };
+      issues.set(projectId, [...kept, issue]);
+      return change ? appendEvent({ projectId, expectedRevision, ...change }) : { ok: true, revision };
     },
+    listIssues: async (projectId) => {
+      const kept = issues.get(projectId) ?? [];
+      return { issues: kept.map(issueOf), nextNumber: kept.length + 1 };
+    },
+    issueInputs: async (projectId, number) => issues.get(projectId)?.[number - 1]?.inputs ?? null,
+    issuedBytes: async (projectId, number, fileName) =>
+      issues.get(projectId)?.[number - 1]?.files.find((one) => one.fileName === fileName)?.bytes ?? null,
     removeProject: async (projectId) => {
       const held = projects.get(projectId);
       if (!held || held.isRemoved) return false;

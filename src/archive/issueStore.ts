@@ -1,0 +1,191 @@
+import type { Database } from 'better-sqlite3';
+import type { IssuedEntry, IssueStore, NewIssue, StoredIssue } from '../app/issue/issuePort.ts';
+import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
+import { issuePartsOf, type KeptBytes } from './issueParts.ts';
+import { storableText } from './rowDigest.ts';
+import { changeTally, digestOfRow, isRowIntact, verifyTable } from './talliedTables.ts';
+
+interface IssueRecord {
+  readonly issue_key: number;
+  readonly project_key: number;
+  readonly number: number;
+  readonly issued_at: string;
+  readonly issued_by: string;
+  readonly purpose: string;
+  readonly revision: number;
+  readonly program: string;
+  readonly contents: string;
+  readonly digest: Uint8Array;
+}
+
+/** What the column `contents` says, as JSON. */
+interface Contents {
+  readonly inputs: KeptBytes;
+  readonly files: readonly (Omit<IssuedEntry, keyof KeptBytes> & KeptBytes)[];
+}
+
+const contentsOf = ({ contents }: IssueRecord): Contents => JSON.parse(contents) as Contents;
+
+const entryOf = ({ document, fileName, mediaType, byteLength, sha256 }: Contents['files'][number]) => ({
+  document,
+  fileName,
+  mediaType,
+  byteLength,
+  sha256,
+});
+
+const issueOf = (record: IssueRecord): StoredIssue => {
+  const { inputs, files } = contentsOf(record);
+  return {
+    number: record.number,
+    issuedAt: record.issued_at,
+    issuedBy: record.issued_by,
+    purpose: record.purpose,
+    revision: record.revision,
+    program: record.program,
+    inputsSha256: inputs.sha256,
+    files: files.map(entryOf),
+  };
+};
+
+/** The statements that listing and reading issues pass through; tests assert how SQLite plans them. */
+export const issueQueries = {
+  all: `SELECT issues.* FROM issues JOIN projects USING (project_key)
+          WHERE project_id = ? AND removed_at IS NULL ORDER BY number`,
+  one: `SELECT issues.* FROM issues JOIN projects USING (project_key)
+          WHERE project_id = ? AND removed_at IS NULL AND number = ?`,
+  last: `SELECT max(coalesce((SELECT max(number) FROM issues WHERE project_key = :key), 0),
+                    coalesce((SELECT max(number) FROM purged_issues WHERE project_key = :key), 0)) AS last`,
+} as const;
+
+const hasIssues = (database: Database): boolean =>
+  database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'issues'`).get() !== undefined;
+
+const lastNumber = (database: Database, projectKey: number): number =>
+  database.prepare<[{ key: number }], { last: number }>(issueQueries.last).get({ key: projectKey })?.last ??
+  0;
+
+/**
+ * Keeps an issue of a project, inside the caller's transaction. False, with nothing kept, where its number is not the
+ * next one.
+ */
+export const keepIssue = (database: Database, projectKey: number, issue: NewIssue): boolean => {
+  if (issue.number !== lastNumber(database, projectKey) + 1) return false;
+  const parts = issuePartsOf(database);
+  const contents: Contents = {
+    inputs: parts.keep(Buffer.from(issue.inputs, 'utf8')),
+    files: issue.files.map(({ document, fileName, mediaType, bytes }) => ({
+      document,
+      fileName,
+      mediaType,
+      ...parts.keep(bytes),
+    })),
+  };
+  const { key } = database
+    .prepare<[], { key: number }>(
+      `SELECT max(coalesce((SELECT max(issue_key) FROM issues), 0),
+                  coalesce((SELECT max(issue_key) FROM purged_issues), 0)) + 1 AS key`,
+    )
+    .get()!;
+  const record = {
+    issue_key: key,
+    project_key: projectKey,
+    number: issue.number,
+    issued_at: issue.issuedAt,
+    issued_by: storableText(issue.issuedBy),
+    purpose: storableText(issue.purpose),
+    revision: issue.revision,
+    program: issue.program,
+    contents: JSON.stringify(contents),
+  };
+  const digest = digestOfRow('issues', record);
+  database
+    .prepare(
+      `INSERT INTO issues (issue_key, project_key, number, issued_at, issued_by, purpose, revision, program, contents, digest)
+       VALUES (:issue_key, :project_key, :number, :issued_at, :issued_by, :purpose, :revision, :program, :contents, :digest)`,
+    )
+    .run({ ...record, digest });
+  changeTally(database, 'issues', { before: null, after: digest });
+  return true;
+};
+
+/** The part of the store that gives out what was issued; `keepIssue` is what fills it. */
+export const createIssueStore = (archive: ArchiveConnection): IssueStore => {
+  const { database } = archive;
+
+  const intact = (record: IssueRecord): IssueRecord => {
+    if (!isRowIntact('issues', record))
+      throw new BrokenContentError(`the entry of issue ${record.number} is not as it was written`);
+    return record;
+  };
+
+  const find = (projectId: string, number: number): IssueRecord | null => {
+    // An archive of an older version that can't be written has none.
+    if (!hasIssues(database)) return null;
+    const record = database.prepare<[string, number], IssueRecord>(issueQueries.one).get(projectId, number);
+    return record ? intact(record) : null;
+  };
+
+  return {
+    listIssues: async (projectId) =>
+      archive.read(() => {
+        if (!hasIssues(database)) return { issues: [], nextNumber: 1 };
+        const project = database
+          .prepare<[string], { project_key: number }>('SELECT project_key FROM projects WHERE project_id = ?')
+          .get(projectId);
+        const records = database.prepare<[string], IssueRecord>(issueQueries.all).all(projectId);
+        if (records.length === 0) {
+          const [problem] = verifyTable(database, 'issues');
+          if (problem !== undefined) throw new BrokenContentError(problem);
+        }
+        return {
+          issues: records.map((record) => issueOf(intact(record))),
+          nextNumber: (project ? lastNumber(database, project.project_key) : 0) + 1,
+        };
+      }),
+
+    issueInputs: async (projectId, number) =>
+      archive.read(() => {
+        const record = find(projectId, number);
+        if (!record) return null;
+        const bytes = issuePartsOf(database).read(contentsOf(record).inputs);
+        return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('utf8');
+      }),
+
+    issuedBytes: async (projectId, number, fileName) =>
+      archive.read(() => {
+        const record = find(projectId, number);
+        const file = record && contentsOf(record).files.find((one) => one.fileName === fileName);
+        return file ? issuePartsOf(database).read(file) : null;
+      }),
+  };
+};
+
+/** Reads every file and the inputs of every issue: what is wrong with them, and how many issues there are. */
+export const checkIssues = (
+  archive: ArchiveConnection,
+): { readonly problems: readonly string[]; readonly issues: number } =>
+  archive.read(() => {
+    const { database } = archive;
+    if (!hasIssues(database)) return { problems: [], issues: 0 };
+    const parts = issuePartsOf(database);
+    const problems: string[] = [];
+    let issues = 0;
+    for (const record of database.prepare<[], IssueRecord>('SELECT * FROM issues NOT INDEXED').iterate()) {
+      issues += 1;
+      if (!isRowIntact('issues', record)) continue; // The tally of the table says so.
+      const { inputs, files } = contentsOf(record);
+      for (const { name, kept } of [
+        { name: 'inputs', kept: inputs },
+        ...files.map((file) => ({ name: file.fileName, kept: file })),
+      ]) {
+        try {
+          parts.read(kept);
+        } catch (error) {
+          if (!(error instanceof BrokenContentError)) throw error;
+          problems.push(`issue ${record.number} of project ${record.project_key}: ${name}: ${error.message}`);
+        }
+      }
+    }
+    return { problems, issues };
+  });
