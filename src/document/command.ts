@@ -4,7 +4,6 @@ import {
   referenceIdSchema,
   runIdSchema,
   sheetIdSchema,
-  siteMeasureIdSchema,
   stationIdSchema,
   vertexIdSchema,
   wayInIdSchema,
@@ -24,7 +23,7 @@ import {
   wantedStationSchema,
   zoneSchema,
 } from './projectDocument.ts';
-import { siteMeasureSchema } from './siteMeasures.ts';
+import { siteMeasureSchema } from './siteMeasure.ts';
 import {
   coordinate,
   drawnObstacleSchema,
@@ -125,9 +124,13 @@ const simpleCommandSchema = z.discriminatedUnion('type', [
     through: paperPointSchema.nullable(),
   }),
 
-  /** A second measure of the same straight takes the place of the first. */
-  z.strictObject({ type: z.literal('record-site-measure'), siteMeasure: siteMeasureSchema }),
-  z.strictObject({ type: z.literal('remove-site-measure'), siteMeasureId: siteMeasureIdSchema }),
+  /** The length on site of the straight that starts at a point; null takes it back. */
+  z.strictObject({
+    type: z.literal('measure-on-site'),
+    runId: runIdSchema,
+    vertexId: vertexIdSchema,
+    siteMeasure: siteMeasureSchema.nullable(),
+  }),
   z.strictObject({ type: z.literal('set-quote-terms'), quoteTerms: quoteTermsSchema.nullable() }),
   z.strictObject({ type: z.literal('set-issue-settings'), issueSettings: issueSettingsSchema.nullable() }),
 

@@ -19,7 +19,6 @@ export const zoneIdSchema = idOf('zone');
 export const stationIdSchema = idOf('station');
 export const wayInIdSchema = idOf('way-in');
 export const obstacleIdSchema = idOf('obstacle');
-export const siteMeasureIdSchema = idOf('site-measure');
 
 export type ProjectId = z.infer<typeof projectIdSchema>;
 export type SheetId = z.infer<typeof sheetIdSchema>;
@@ -30,4 +29,3 @@ export type ZoneId = z.infer<typeof zoneIdSchema>;
 export type StationId = z.infer<typeof stationIdSchema>;
 export type WayInId = z.infer<typeof wayInIdSchema>;
 export type ObstacleId = z.infer<typeof obstacleIdSchema>;
-export type SiteMeasureId = z.infer<typeof siteMeasureIdSchema>;

@@ -4,7 +4,6 @@ import {
   runIdSchema,
   type SheetId,
   sheetIdSchema,
-  siteMeasureIdSchema,
   stationIdSchema,
   vertexIdSchema,
   wayInIdSchema,
@@ -12,7 +11,7 @@ import {
 } from './ids.ts';
 import { issueSettingsSchema, quoteTermsSchema } from './issueSettings.ts';
 import { jobSchema } from './job.ts';
-import { siteMeasureSchema } from './siteMeasures.ts';
+import { siteMeasureSchema } from './siteMeasure.ts';
 import { drawnWayInSchema, paperPointSchema, vehicleSchema } from './wayInRecords.ts';
 
 /**
@@ -118,6 +117,8 @@ export const vertexSchema = z
     at: paperPointSchema,
     treatment: z.enum(cornerTreatments).nullable(),
     through: paperPointSchema.optional(),
+    /** The length on site of the straight that starts here. */
+    siteMeasure: siteMeasureSchema.optional(),
   })
   .readonly();
 
@@ -272,8 +273,6 @@ export const projectDocumentSchema = z
     /** Runs whose pieces are no wider than what passes the chosen way in. */
     limitedRunIds: z.array(runIdSchema).readonly().default([]),
     vehicle: vehicleSchema.nullable().default(null),
-    /** Lengths measured on site, which take the place of the drawing's. */
-    siteMeasures: z.record(siteMeasureIdSchema, siteMeasureSchema).readonly().default({}),
     /** Null: as the program has them. */
     quoteTerms: quoteTermsSchema.nullable().default(null),
     issueSettings: issueSettingsSchema.nullable().default(null),
@@ -324,7 +323,6 @@ export const emptyDocument = (name: string, stockRange: StockRangeRef): ProjectD
   chosenWayInId: null,
   limitedRunIds: [],
   vehicle: null,
-  siteMeasures: {},
   quoteTerms: null,
   issueSettings: null,
 });

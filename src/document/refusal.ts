@@ -26,8 +26,7 @@ const sentences = {
   'corner-at-end': 'The first and the last point of a run are ends, not corners.',
   'through-on-chord':
     'The three points lie on one line. Pick a point beside the line between the two ends of the arc.',
-  'site-measure-missing': 'That site measure is no longer in the project.',
-  'site-measure-exists': 'That site measure is in the project already.',
+  'measure-of-arc': 'An arc has no one length to measure on site. Measure its radius and trace it anew.',
   'supersedes-missing': 'The sheet that this one follows is not in the project.',
   'sheet-superseded': 'A later revision follows this sheet. Remove that one first.',
   'zone-missing': 'That zone is no longer in the project.',

@@ -58,8 +58,6 @@ const removeRun = (draft: DraftDocument, runId: RunId): void => {
   for (const zone of Object.values(draft.zones)) if (zone.runId === runId) delete draft.zones[zone.id];
   for (const station of Object.values(draft.stations))
     if (station.runId === runId) delete draft.stations[station.id];
-  for (const measure of Object.values(draft.siteMeasures))
-    if (measure.runId === runId) delete draft.siteMeasures[measure.id];
   delete draft.keptFits[runId];
   draft.limitedRunIds = draft.limitedRunIds.filter((id) => id !== runId);
   delete draft.runs[runId];
@@ -105,7 +103,8 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
     command.type !== 'move-vertex' &&
     command.type !== 'remove-vertex' &&
     command.type !== 'pin-corner' &&
-    command.type !== 'bend-straight'
+    command.type !== 'bend-straight' &&
+    command.type !== 'measure-on-site'
   )
     return null;
   const run = draft.runs[command.runId];
@@ -115,6 +114,8 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
     if (run.frontLine.some(({ id }) => id === command.vertex.id))
       return refusal('vertex-exists', 'vertex.id');
     run.frontLine.splice(command.index, 0, command.vertex as Draft<typeof command.vertex>);
+    // A measure was of the whole straight that is now cut in two.
+    delete run.frontLine[command.index - 1]?.siteMeasure;
     if (neighboursCoincide(run)) return refusal('vertices-coincide', 'vertex.at');
     handOverBeyond(draft, run, command.index);
     return null;
@@ -122,13 +123,23 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
   const index = run.frontLine.findIndex(({ id }) => id === command.vertexId);
   const vertex = run.frontLine[index];
   if (!vertex) return refusal('vertex-missing', 'vertexId');
+  if (command.type === 'measure-on-site') {
+    if (index === run.frontLine.length - 1) return refusal('straight-missing', 'vertexId');
+    if (command.siteMeasure === null) delete vertex.siteMeasure;
+    else if (vertex.through) return refusal('measure-of-arc', 'vertexId');
+    else vertex.siteMeasure = command.siteMeasure;
+    return null;
+  }
   if (command.type === 'bend-straight') {
     const next = run.frontLine[index + 1];
     if (!next) return refusal('straight-missing', 'vertexId');
     if (command.through === null) delete vertex.through;
     else if (orientation(vertex.at, command.through, next.at) === 0)
       return refusal('through-on-chord', 'through');
-    else vertex.through = command.through as NonNullable<typeof vertex.through>;
+    else {
+      vertex.through = command.through as NonNullable<typeof vertex.through>;
+      delete vertex.siteMeasure;
+    }
     return null;
   }
   if (command.type === 'pin-corner') {
@@ -150,7 +161,9 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
     if (last) handOverTo(draft, run, last.id, heir.id);
   }
   for (const end of [run.frontLine[0], run.frontLine.at(-1)]) if (end) end.treatment = null;
+  delete run.frontLine[index - 1]?.siteMeasure;
   delete run.frontLine.at(-1)?.through;
+  delete run.frontLine.at(-1)?.siteMeasure;
   return null;
 };
 

@@ -1,8 +1,8 @@
 import { widthLimitOf } from '../access/widestModule.ts';
 import type { RunId } from '../document/ids.ts';
 import type { ProjectDocument, Run } from '../document/projectDocument.ts';
-import type { SiteMeasure } from '../document/siteMeasures.ts';
-import { type FitStraight, fitGeometryOf, type MarkedZone } from '../measure/fitGeometry.ts';
+import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
+import { fitGeometryOf, type MarkedZone } from '../measure/fitGeometry.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { positionAlong } from '../measure/runPosition.ts';
 import { runProblems } from '../measure/runProblems.ts';
@@ -27,38 +27,16 @@ const refused = (code: string, message: string): Posed => ({ ok: false, code, me
 
 const wholeMicrometres = (mm: number): number => Math.round(mm * 1000) / 1000;
 
-/**
- * A straight as it was measured on site. What is marked on it keeps its share of the length: a mark at the far corner
- * stays at the far corner.
- */
-const measuredStraight = (drawn: FitStraight, measure: SiteMeasure): FitStraight => {
-  const share = measure.lengthMm / drawn.lengthMm;
-  const at = (mm: number): number => wholeMicrometres(mm * share);
-  const span = ([fromMm, toMm]: readonly [number, number]) => [at(fromMm), at(toMm)] as const;
-  const between = <Marked extends { readonly fromMm: number; readonly toMm: number }>(marked: Marked) => ({
-    ...marked,
-    fromMm: at(marked.fromMm),
-    toMm: at(marked.toMm),
-  });
-  return {
-    lengthMm: wholeMicrometres(measure.lengthMm),
-    uncertaintyMm: wholeMicrometres(measure.plusMinusMm),
-    blocked: drawn.blocked.map(span),
-    openings: drawn.openings.map(span),
-    bays: drawn.bays.map(between),
-    columns: drawn.columns.map(between),
-  };
-};
-
 const endOf = ({ kind, giveInMm, giveOutMm }: Run['ends'][number]): FitProblem['ends'][number] =>
   kind === 'exposed' ? { kind, giveMm: [giveInMm, giveOutMm] } : { kind };
 
 /**
  * The fitting problem that a run of a project poses at the scale of its sheet, with a stock range: lengths and zones
- * from what was drawn, all else from the run's settings. A run tied to the chosen way in takes nothing wider than what
+ * from what was drawn, or measured on site, all else from the run's settings. A run tied to the chosen way in takes nothing wider than what
  * passes. The same project always poses the same problem.
  */
-export const poseProblem = (document: ProjectDocument, runId: RunId, range: StockRange): Posed => {
+export const poseProblem = (traced: ProjectDocument, runId: RunId, range: StockRange): Posed => {
+  const document = documentAsMeasured(traced);
   const run = document.runs[runId];
   if (!run) return refused('run-missing', 'That run is no longer in the project.');
   const scale = scaleOfRun(document, run);
@@ -68,8 +46,8 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
       `Set the scale of the sheet first: without it ${run.name} has no length.`,
     );
   if (isBadInput(scale)) return refused(scale.error.code, `${run.name}: ${scale.error.message}`);
-  const traced = runAsTraced(run);
-  const wrong = runProblems(traced, scale)[0];
+  const front = runAsTraced(run);
+  const wrong = runProblems(front, scale)[0];
   if (wrong) return refused(wrong.code, `${run.name}: ${wrong.message}`);
 
   const straightOf = (vertexId: string) => run.frontLine.findIndex(({ id }) => id === vertexId);
@@ -92,24 +70,14 @@ export const poseProblem = (document: ProjectDocument, runId: RunId, range: Stoc
         : {}),
     }),
   );
-  const drawn = fitGeometryOf(traced, zones, scale);
-  const measures = byId(document.siteMeasures);
-  const geometry = {
-    ...drawn,
-    straights: drawn.straights.map((straight, index) => {
-      const measure = measures.find(({ vertexId }) => straightOf(vertexId) === index);
-      return measure ? measuredStraight(straight, measure) : straight;
-    }),
-  };
+  const geometry = fitGeometryOf(front, zones, scale);
   const wanted = byId(document.stations).map(({ id, item, vertexId, at, withinMm }) => {
     const straight = straightOf(vertexId);
-    const drawnMm = drawn.straights[straight]?.lengthMm ?? 1;
-    const share = (geometry.straights[straight]?.lengthMm ?? 1) / drawnMm;
     return {
       id,
       item,
       straight,
-      nearMm: wholeMicrometres(positionAlong(traced, straight, at, scale) * share),
+      nearMm: wholeMicrometres(positionAlong(front, straight, at, scale)),
       withinMm,
     };
   });

@@ -7,4 +7,7 @@ export const runAsTraced = (run: Run): TracedRun => ({
   backSide: run.backSide,
   depthMm: run.depthMm,
   pickUncertaintyPt: run.pickUncertaintyPt,
+  ...(run.frontLine.some(({ siteMeasure }) => siteMeasure)
+    ? { measured: run.frontLine.slice(0, -1).map(({ siteMeasure }) => siteMeasure) }
+    : {}),
 });

@@ -21,6 +21,8 @@ export interface TracedRun {
    * how well a person can point does not depend on it. Default {@link DEFAULT_PICK_UNCERTAINTY_PT}.
    */
   readonly pickUncertaintyPt?: number;
+  /** Lengths on site that take the place of the traced ones, by straight, with their +/- at k = 2. */
+  readonly measured?: readonly ({ readonly lengthMm: number; readonly plusMinusMm: number } | undefined)[];
 }
 
 /** The scale of the view on which a run is traced. */

@@ -270,11 +270,10 @@ describe('the problem that a run poses', () => {
           },
         },
         {
-          type: 'record-site-measure',
+          type: 'measure-on-site',
+          runId,
+          vertexId: 'vertex-1',
           siteMeasure: {
-            id: 'site-measure-1',
-            runId,
-            vertexId: 'vertex-1',
             lengthMm: 6200,
             typed: '6200',
             plusMinusMm: 2,

@@ -1,16 +1,11 @@
 import { z } from 'zod';
-import { runIdSchema, siteMeasureIdSchema, vertexIdSchema } from './ids.ts';
 
 /**
- * A length measured on site. It takes the place of the traced length of the straight that starts at `vertexId`: what
- * was drawn stays as it is, so that both can be shown side by side and the measure taken back.
+ * A length measured on site: it takes the place of the traced length of a straight. What was drawn stays as it is, so
+ * that both can be shown side by side and the measure taken back.
  */
 export const siteMeasureSchema = z
   .strictObject({
-    id: siteMeasureIdSchema,
-    runId: runIdSchema,
-    /** The point of the front line at which the measured straight starts. */
-    vertexId: vertexIdSchema,
     lengthMm: z.number().positive().max(100_000),
     /** As it was typed: `6248` or `20' 6"`. */
     typed: z.string().max(60),
