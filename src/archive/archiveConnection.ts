@@ -1,7 +1,7 @@
 import { statSync } from 'node:fs';
 import type { Database } from 'better-sqlite3';
 import { StoreError } from '../app/ports.ts';
-import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
+import { asStoreError, saysCorrupt, saysWordIndexBroken, storeTrouble } from './storeErrors.ts';
 
 /** A content that is not as it was written. The connection turns it into `archive-damaged` and stops all writing. */
 export class BrokenContentError extends Error {
@@ -19,6 +19,11 @@ export interface ArchiveConnection {
   readonly problems: () => readonly string[];
   /** Why nothing can be written though nothing is broken, or null. */
   readonly readOnlyBecause: StoreError | null;
+  /** What a person should know though nothing is broken (any more). */
+  readonly notices: () => readonly string[];
+  readonly notice: (words: string) => void;
+  /** Makes the index of words anew; everything else stays as it is. */
+  readonly renewWordIndex: () => void;
   /** Notes something broken that was found in another way, and throws the error that refuses to write. */
   readonly noticeDamage: (problem: string) => never;
   /** The error that refuses to write to a damaged archive; names what is broken and the backups. */
@@ -41,9 +46,16 @@ export const createArchiveConnection = (options: {
   readonly problems: readonly string[];
   readonly readOnlyBecause: StoreError | null;
   readonly describeDamage: (problems: readonly string[]) => string;
+  readonly notices?: readonly string[];
+  /** Makes the index of words anew, within a transaction, and says so in words. */
+  readonly rebuildWordIndex: (database: Database) => string;
 }): ArchiveConnection => {
   const { path, database, readOnlyBecause } = options;
   const problems = [...options.problems];
+  const notices = [...(options.notices ?? [])];
+  const notice = (words: string): void => {
+    if (!notices.includes(words)) notices.push(words);
+  };
   const fileIdentity = identityOf(path);
   const logPath = `${path}-wal`;
   let logIdentity: string | null = null;
@@ -76,33 +88,51 @@ export const createArchiveConnection = (options: {
     }
   };
 
+  /** Runs `work` in one transaction that is on disk when this returns. */
+  const change = <Value>(work: () => Value): Value => {
+    if (problems.length > 0) throw damagedError();
+    if (readOnlyBecause) throw readOnlyBecause;
+    refuseMoved();
+    const value = database
+      .transaction(() => {
+        const result = work();
+        // A file moved away between the look above and here would take the change with it.
+        refuseMoved();
+        return result;
+      })
+      .immediate();
+    logIdentity ??= identityOf(logPath);
+    return value;
+  };
+
+  const renewWordIndex = (): void => notice(change(() => options.rebuildWordIndex(database)));
+
+  /** What failed at the index of words, which is made of the rest, is tried again once that is made anew. */
+  const withWholeIndex = <Value>(work: () => Value): Value => {
+    try {
+      return work();
+    } catch (error) {
+      if (!saysWordIndexBroken(error) || readOnlyBecause || problems.length > 0) throw error;
+      renewWordIndex();
+      return work();
+    }
+  };
+
   return {
     path,
     database,
     problems: () => problems,
     readOnlyBecause,
+    notices: () => notices,
+    notice,
+    renewWordIndex: () => guard(renewWordIndex),
     damagedError,
     noticeDamage: (problem) => {
       if (!problems.includes(problem)) problems.push(problem);
       throw damagedError();
     },
-    read: (work) => guard(() => database.transaction(work)()),
-    write: (work) =>
-      guard(() => {
-        if (problems.length > 0) throw damagedError();
-        if (readOnlyBecause) throw readOnlyBecause;
-        refuseMoved();
-        const value = database
-          .transaction(() => {
-            const result = work();
-            // A file moved away between the look above and here would take the change with it.
-            refuseMoved();
-            return result;
-          })
-          .immediate();
-        logIdentity ??= identityOf(logPath);
-        return value;
-      }),
+    read: (work) => guard(() => withWholeIndex(() => database.transaction(work)())),
+    write: (work) => guard(() => withWholeIndex(() => change(work))),
     close: () => {
       if (database.open) database.close();
     },

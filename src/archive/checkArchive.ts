@@ -6,6 +6,7 @@ import { checkIssues } from './issueStore.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
 import { createSearchStore, searchProblems } from './searchStore.ts';
+import { isWordIndexWhole } from './wordIndex.ts';
 
 export interface ArchiveCheck {
   readonly problems: readonly string[];
@@ -64,6 +65,14 @@ const replayProblems = (archive: ArchiveConnection, projectId: string): readonly
     return sorted(again) === sorted(kept) ? [] : [`the changes of ${projectId} do not lead to its document`];
   });
 
+/** An index that is not as it should be is made anew where that can be; what is wrong after that is a problem. */
+const wordIndexProblems = (archive: ArchiveConnection): readonly string[] => {
+  const found = archive.read(() => isWordIndexWhole(archive.database)) ? searchProblems(archive) : ['broken'];
+  if (found.length === 0 || archive.readOnlyBecause) return found;
+  archive.renewWordIndex();
+  return searchProblems(archive);
+};
+
 /**
  * Reads everything: SQLite's whole check, every tallied row, every project with its chain of changes replayed, every
  * plan against its SHA-256, every reading and stock range. Takes as long as reading the file does.
@@ -93,7 +102,7 @@ export const checkArchive = async (archive: ArchiveConnection): Promise<ArchiveC
     problems.push(...issued.problems);
     // An archive of an older version that can't be written has nothing to search in.
     if (archive.database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'search_rows'`).get()) {
-      problems.push(...searchProblems(archive));
+      problems.push(...wordIndexProblems(archive));
       problems.push(...(await problemOf(() => createSearchStore(archive).listSavedSearches())));
     }
     const readings = archive.read(() =>

@@ -3,6 +3,7 @@ import { archiveApplicationId, archiveMigrations, type Migration } from './archi
 import { archiveVersionOf, migrateArchive, newestVersion, schemaTextOf } from './migrateArchive.ts';
 import { saysCorrupt } from './storeErrors.ts';
 import { talliedTablesIn, verifyTable } from './talliedTables.ts';
+import { isAboutWordIndex } from './wordIndex.ts';
 
 type Connection = Database.Database;
 
@@ -26,7 +27,10 @@ const expectedSchemaText = (migrations: readonly Migration[]): string => {
   }
 };
 
-/** SQLite's own check: of the whole file with `integrity_check` or `quick_check`, or of one table. */
+/**
+ * SQLite's own check: of the whole file with `integrity_check` or `quick_check`, or of one table. What it says of the
+ * index of words alone is left out: that is made of the rest, and can be made again (`wordIndex.ts`).
+ */
 export const runSqliteCheck = (
   database: Connection,
   check: 'integrity_check' | 'quick_check',
@@ -37,7 +41,7 @@ export const runSqliteCheck = (
   return rows
     .slice(0, problemsMost)
     .map((row) => Object.values(row)[0] ?? '')
-    .filter((line) => line !== 'ok');
+    .filter((line) => line !== 'ok' && !isAboutWordIndex(line));
 };
 
 /** Runs a check; an error of SQLite's while checking is a problem found, not a failure to check. */
@@ -51,6 +55,13 @@ export const collectProblems = (check: () => readonly string[]): readonly string
     if (!(error instanceof Database.SqliteError && error.code === 'SQLITE_ERROR')) throw error;
     return [error.message];
   }
+};
+
+/** Whether the whole file is checked when it is opened. */
+export const isSmall = (database: Connection): boolean => {
+  const pages = database.pragma('page_count', { simple: true }) as number;
+  const pageBytes = database.pragma('page_size', { simple: true }) as number;
+  return pages * pageBytes <= wholeCheckBytesMost;
 };
 
 const versionProblems = (database: Connection, migrations: readonly Migration[]): readonly string[] => {
@@ -78,13 +89,11 @@ export const inspectArchive = (
   if (applicationId !== archiveApplicationId) return ['its header does not carry Footrail’s mark'];
   const structure = collectProblems(() => versionProblems(database, migrations));
   if (structure.length > 0) return structure;
-  const size = collectProblems(() => {
-    const pages = database.pragma('page_count', { simple: true }) as number;
-    const pageBytes = database.pragma('page_size', { simple: true }) as number;
-    return pages * pageBytes <= wholeCheckBytesMost
+  const found = collectProblems(() =>
+    isSmall(database)
       ? runSqliteCheck(database, 'quick_check')
-      : smallTables(database).flatMap((table) => runSqliteCheck(database, 'quick_check', table));
-  });
-  if (size.length > 0) return size;
+      : smallTables(database).flatMap((table) => runSqliteCheck(database, 'quick_check', table)),
+  );
+  if (found.length > 0) return found;
   return talliedTablesIn(database).flatMap((table) => collectProblems(() => verifyTable(database, table)));
 };

@@ -10,13 +10,14 @@ import { setUpConnection, setUpWriting } from './archiveSettings.ts';
 import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from './backUpArchive.ts';
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
-import { inspectArchive } from './inspectArchive.ts';
+import { inspectArchive, isSmall } from './inspectArchive.ts';
 import { createIssueStore } from './issueStore.ts';
 import { archiveVersionOf, migrateArchive, newestVersion } from './migrateArchive.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
 import { createSearchStore } from './searchStore.ts';
 import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
+import { isWordIndexWhole, rebuildWordIndex } from './wordIndex.ts';
 import { inspectLog } from './writeAheadLog.ts';
 
 export interface ArchiveOptions {
@@ -204,10 +205,13 @@ const open = async ({
       problems,
       readOnlyBecause: canWrite ? null : storeTrouble('archive-read-only', path),
       describeDamage: (found) => describeDamage(folder, found),
+      notices,
+      rebuildWordIndex,
     });
 
   const log = inspectLog(path);
   const notices = log.kind === 'cut-off' ? [keepCutOffLog(path, now())] : [];
+  let isIndexWhole = true;
   if (wasThere) {
     const reading = openForReading(path, lockWaitMs);
     let keepsReading = false;
@@ -221,10 +225,11 @@ const open = async ({
         ...(version === 0 ? [] : reading.transaction(() => inspectArchive(reading, migrations))()),
       ];
       if (problems.length > 0 || !canWrite) {
-        const archive = assembleDamaged({ folder, connection: connect(reading, problems), now, notices });
+        const archive = assembleDamaged({ folder, connection: connect(reading, problems), now });
         keepsReading = true;
         return archive;
       }
+      isIndexWhole = !isSmall(reading) || reading.transaction(() => isWordIndexWhole(reading))();
       if (version > 0 && version < own) await backUpArchive(connect(reading, []), folder, now());
     } finally {
       if (!keepsReading) reading.close();
@@ -242,7 +247,9 @@ const open = async ({
       syncFolder(folder);
     }
     removeAbandonedDrafts(folder);
-    return assemble({ folder, connection: connect(database, []), now, notices });
+    const connection = connect(database, []);
+    if (!isIndexWhole) connection.renewWordIndex();
+    return assemble({ folder, connection, now });
   } catch (error) {
     database.close();
     throw error;
@@ -264,15 +271,14 @@ const assemble = ({
   folder,
   connection,
   now,
-  notices,
 }: {
   readonly folder: string;
   readonly connection: ArchiveConnection;
   readonly now: () => string;
-  readonly notices: readonly string[];
 }): Archive => {
   const health = (): ArchiveHealth => {
     const problems = connection.problems();
+    const notices = [...connection.notices()];
     if (problems.length > 0)
       return { state: 'damaged', problems, advice: connection.damagedError().message, notices };
     const { readOnlyBecause } = connection;

@@ -2,7 +2,7 @@ import type { Database, Statement } from 'better-sqlite3';
 import { type ProjectFacts, runLengthMm } from '../app/search/projectFacts.ts';
 import { BrokenContentError } from './archiveConnection.ts';
 import { contentDigest, rowDigest, sameDigest, storableText } from './rowDigest.ts';
-import { changeTally, digestOfRow } from './talliedTables.ts';
+import { changeTally, columnsOf, digestOfRow } from './talliedTables.ts';
 
 /** One project as searches filter and sort it. */
 export interface SearchRecord {
@@ -56,29 +56,7 @@ export const planWordsDigest = (sha256: string, page: number, words: string): Bu
 const sum = (values: readonly number[]): number | null =>
   values.length === 0 ? null : values.reduce((total, value) => total + value, 0);
 
-const columns = [
-  'project_key',
-  'revision',
-  'facts_version',
-  'is_removed',
-  'change_number',
-  'modified_at',
-  'name_key',
-  'number_key',
-  'client',
-  'client_key',
-  'state',
-  'tender_date',
-  'retain_until',
-  'range_id',
-  'run_lengths_mm',
-  'shortest_run_mm',
-  'longest_run_mm',
-  'total_length_mm',
-  'pieces',
-  'facts_digest',
-  'digest',
-] as const;
+const columns = columnsOf('search_rows');
 
 /** The search row that a project's facts come to. */
 const recordOf = (
@@ -116,6 +94,8 @@ export interface SearchRows {
   readonly keep: (project: SearchedProject, facts: ProjectFacts | undefined) => void;
   /** Takes a project out of every search. */
   readonly remove: (projectKey: number) => void;
+  /** Leaves of a project only what no person can be known by, out of every search; `facts` are those that may stay. */
+  readonly keepCounts: (project: SearchedProject, facts: ProjectFacts) => void;
   /** What a project with these facts must stand in the index with. */
   readonly indexedWords: (facts: ProjectFacts) => IndexedWords;
 }
@@ -190,6 +170,13 @@ export const createSearchRows = (database: Database): SearchRows => {
       writeFacts.run(project.project_key, text);
       put(recordOf(project, facts, contentDigest(text)));
       index(project.project_key, indexedWords(facts));
+      noteFresh.run(project.project_key);
+    },
+    keepCounts: (project, facts) => {
+      const text = JSON.stringify(facts);
+      writeFacts.run(project.project_key, text);
+      put({ ...recordOf(project, facts, contentDigest(text)), is_removed: 1 });
+      removeIndexed.run(project.project_key);
       noteFresh.run(project.project_key);
     },
     remove: (projectKey) => {

@@ -49,6 +49,15 @@ export const saysCorrupt = (error: unknown): boolean =>
   (error.code.startsWith('SQLITE_CORRUPT') || error.code === 'SQLITE_NOTADB');
 
 /**
+ * True where SQLite failed at the content of the index of words, whatever else was asked. FTS5 is the one module of
+ * virtual tables that the archive has.
+ */
+export const saysWordIndexBroken = (error: unknown): boolean =>
+  error instanceof Database.SqliteError &&
+  (error.code === 'SQLITE_CORRUPT_VTAB' ||
+    (error.code === 'SQLITE_ERROR' && /fts5|vtable constructor failed/.test(error.message)));
+
+/**
  * Turns what SQLite or the file system threw into a `StoreError`; null when it is neither (a fault of the program,
  * which must go on as it is). Broken content ({@link saysCorrupt}) is for the caller, who knows the backups.
  */

@@ -65,6 +65,9 @@ const digestedColumns = {
 
 export type TalliedTable = keyof typeof digestedColumns;
 
+/** All columns of a tallied table: those that its digest covers, and the digest. */
+export const columnsOf = (table: TalliedTable): readonly string[] => [...digestedColumns[table], 'digest'];
+
 /** The tallied tables that a file has; one of an older version has fewer. */
 export const talliedTablesIn = (database: Database): readonly TalliedTable[] => {
   const named = database.prepare<[string]>(`SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?`);
