@@ -2,6 +2,7 @@ import type { Database } from 'better-sqlite3';
 import type { ProjectFacts } from '../app/search/projectFacts.ts';
 import { contentDigest, sameDigest } from './rowDigest.ts';
 import { createSearchRows } from './searchRows.ts';
+import { saysWordIndexBroken } from './storeErrors.ts';
 
 /**
  * The index of words (FTS5). All that stands in it is made of what projects are found by and of the words on their
@@ -12,10 +13,18 @@ const indexName = 'project_search';
 /** Whether a line of SQLite's check speaks of the index alone. */
 export const isAboutWordIndex = (line: string): boolean => /fts5/i.test(line) && line.includes(indexName);
 
-/** Whether the index is there and whole; reads all of it. */
+/** Whether the index is whole, or is not there at all; reads all of it, within the caller's transaction. */
 export const isWordIndexWhole = (database: Database): boolean => {
   const isThere = database.prepare('SELECT 1 FROM sqlite_schema WHERE name = ?').get(indexName) !== undefined;
   if (!isThere) return true;
+  try {
+    // FTS5 keeps the list of its segments between transactions and looks whether another process changed it only when
+    // it is searched, not when it is checked.
+    database.prepare(`SELECT 1 FROM ${indexName} WHERE ${indexName} MATCH '"nothing"'`).get();
+  } catch (error) {
+    if (saysWordIndexBroken(error)) return false;
+    throw error;
+  }
   const lines = database.pragma(`quick_check('${indexName}')`) as readonly Record<string, string>[];
   return !lines.some((line) => isAboutWordIndex(Object.values(line)[0] ?? ''));
 };
