@@ -4,6 +4,7 @@ import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { StockRangeRef } from '../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../src/document/runDefaults.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
+import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
 import { scaleAtPlaces, scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import type { ApiClient } from '../api/apiClient.ts';
@@ -139,6 +140,8 @@ export const ProjectScreen = (props: {
 
   const { preview } = tool.view;
   const previewed = useMemo(() => previewedDocument(document, preview), [document, preview]);
+  // Fits are drawn where the run lies on site, traces where the architect drew them.
+  const laid = useMemo(() => documentAsMeasured(previewed), [previewed]);
   // While something is dragged, the runs are refitted as it moves.
   const fits = useRunFits(previewed, range, previewed !== document);
   const [tried, setTried] = useState<TriedFit | null>(null);
@@ -172,12 +175,25 @@ export const ProjectScreen = (props: {
       const fit = drawnFits.get(runId);
       // A run that is being moved has no fit where it would be until it is solved there.
       if (previewed.runs[runId] !== document.runs[runId] && fit?.status !== 'ready') return [];
-      const parts = fitOfRunOnPlan(previewed, runId, fit, range, sheet.id);
+      const parts = fitOfRunOnPlan(laid, runId, fit, range, sheet.id);
       return fitItems(runId, parts, highlighted?.runId === runId ? highlighted.part : null, unit);
     });
     const wayIn = step === 'way-in' ? wayInItems(document, sheet.id, unit) : [];
     return [...fitted, ...traced, ...wayIn];
-  }, [document, previewed, sheet, scale, selectedRunId, unit, drawnFits, range, highlighted, step, reading]);
+  }, [
+    document,
+    previewed,
+    laid,
+    sheet,
+    scale,
+    selectedRunId,
+    unit,
+    drawnFits,
+    range,
+    highlighted,
+    step,
+    reading,
+  ]);
 
   const taken = ({ fileName, sha256, page, password: typed }: TakenIn) => {
     const id = `sheet-${freshId()}` as SheetId;
@@ -368,8 +384,8 @@ export const ProjectScreen = (props: {
           <WayInPane document={document} access={access} unit={unit} onCommand={command} />
         ) : (
           <ElevationPane
-            document={previewed}
-            run={(selectedRun && previewed.runs[selectedRun.id]) ?? null}
+            document={laid}
+            run={(selectedRun && laid.runs[selectedRun.id]) ?? null}
             fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
             range={range}
             unit={unit}

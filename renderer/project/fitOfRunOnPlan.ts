@@ -1,5 +1,6 @@
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import { runNumberOf } from '../../src/document/runsInForce.ts';
 import { type FitOnPlan, fitOnPlan } from '../../src/issue/fitOnPlan.ts';
 import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { pieceMarks } from '../../src/quote/pieceMarks.ts';
@@ -25,7 +26,7 @@ export const fitOfRunOnPlan = (
   const alternative = shownAlternative(fit);
   const scale = run && drawnScaleOfRun(document, run);
   if (!run || run.sheetId !== sheetId || !alternative || !scale) return nothing;
-  const number = document.runIds.indexOf(runId) + 1;
+  const number = runNumberOf(document, runId);
   const key = [run, number, scale.ratio, range];
   const before = remembered.get(alternative);
   if (before?.key.every((part, index) => part === key[index])) return before.parts;

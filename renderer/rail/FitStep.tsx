@@ -1,3 +1,4 @@
+import { runNumberOf } from '../../src/document/runsInForce.ts';
 import './FitStep.css';
 import type { Command } from '../../src/document/command.ts';
 import type { ProjectDocument, Run, StockRangeRef } from '../../src/document/projectDocument.ts';
@@ -79,7 +80,7 @@ export const FitStep = (props: {
     );
   const shown = shownAlternative(fit);
   const { answer, problem } = fit;
-  const runNumber = document.runIds.indexOf(run.id) + 1;
+  const runNumber = runNumberOf(document, run.id);
   const worded = (text: string) => readable(withNames(text, range, document));
   const leftOut = shown?.leftOut ?? [];
   // What is left out has its own place above the questions.

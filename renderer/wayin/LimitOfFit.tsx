@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { Command } from '../../src/document/command.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import { runIdsInForce } from '../../src/document/runsInForce.ts';
 import { type CostOfFit, costOfFit, sumOfCosts } from '../../src/quote/costOfFit.ts';
 import type { ProjectAccess, RunLimit } from '../../src/quote/projectAccess.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
@@ -16,7 +17,7 @@ const costOf = (
   fits: ReadonlyMap<string, RunFit>,
 ): CostOfFit | null => {
   const costs: CostOfFit[] = [];
-  for (const [index, runId] of document.runIds.entries()) {
+  for (const [index, runId] of runIdsInForce(document).entries()) {
     const fit = fits.get(runId);
     const best = fit?.status === 'ready' ? fit.answer.alternatives[0] : undefined;
     const name = document.runs[runId]?.name;

@@ -2,11 +2,13 @@ import type { SheetId } from '../document/ids.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
+import { issuedByOf } from '../issue/issuedBy.ts';
 import { floorPlans } from '../issue/settingOut/floorPlan.ts';
 import { besideOneAnother } from '../issue/settingOut/movedPlan.ts';
 import type { PaperSystem } from '../issue/settingOut/papers.ts';
 import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
 import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
+import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import type { ReadAnswer } from '../scale/readContract.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
@@ -32,8 +34,9 @@ interface Drawable extends SheetToDraw {
 /** A sheet to draw, with what its reading says of how it is turned. */
 const drawableOf = async (
   plans: Plans,
-  { project: { document }, range, sheetId, password }: WantedDrawing,
+  { project, range, sheetId, password }: WantedDrawing,
 ): Promise<Drawable> => {
+  const document = documentAsMeasured(project.document);
   const drawn = sheetToDraw(document, sheetId, range);
   const { planSha256, pageNumber, layers } = drawn.sheet;
   const reading = (await plans.reading(planSha256, pageNumber, { password, layers })) as ReadAnswer;
@@ -83,7 +86,12 @@ export const exportSettingOut = async (
   const answer = await settingOutPdf(
     { bytes, password: wanted.password },
     { ...drawn, range: wanted.range },
-    { font: await ports.font(), at: ports.now(), system: wanted.paper ?? 'iso' },
+    {
+      font: await ports.font(),
+      at: ports.now(),
+      system: wanted.paper ?? drawn.document.issueSettings?.paper ?? 'iso',
+      ...issuedByOf(drawn.document.issueSettings),
+    },
   );
   if (!answer.ok) throw new ApiFailure(answer.code, answer.message, 'sheetId');
   return {

@@ -1,7 +1,9 @@
 import type { SheetId } from '../document/ids.ts';
+import { runIdsInForce } from '../document/runsInForce.ts';
 import { poseProblem } from '../fitting/poseProblem.ts';
 import { drawPlanPdf } from '../issue/planPdf/drawPlanPdf.ts';
 import { scheduleCsv } from '../issue/scheduleCsv.ts';
+import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import { extrasOfRun } from '../quote/extras.ts';
 import { pieceMarks } from '../quote/pieceMarks.ts';
 import { extraRows, type ScheduleRow, scheduleOfRun } from '../quote/schedule.ts';
@@ -34,7 +36,7 @@ export const fileNameFor = (name: string, ending: string): string => {
 /** The schedule of every run of a project as CSV. */
 export const exportSchedule = (project: OpenProject, range: StockRange): IssuedFile => {
   const { document } = project;
-  const rows = document.runIds.flatMap((runId, index): readonly ScheduleRow[] => {
+  const rows = runIdsInForce(document).flatMap((runId, index): readonly ScheduleRow[] => {
     const run = document.runs[runId];
     const alternative = fitToTakeAway(document, runId, range);
     const posed = poseProblem(document, runId, range);
@@ -68,7 +70,7 @@ export const exportPlan = async (
   },
 ): Promise<IssuedFile> => {
   const { project, range, sheetId, password } = wanted;
-  const { document } = project;
+  const document = documentAsMeasured(project.document);
   const { sheet, scale, alternatives } = sheetToDraw(document, sheetId, range);
   const { bytes } = await over.plans.bytesOf(sheet.planSha256);
   const drawn = await drawPlanPdf(

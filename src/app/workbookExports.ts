@@ -1,5 +1,6 @@
 import type { RunId } from '../document/ids.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
+import { runIdsInForce, runNumberOf } from '../document/runsInForce.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import { fitRun } from '../fitting/fitRun.ts';
 import { poseProblem } from '../fitting/poseProblem.ts';
@@ -8,6 +9,7 @@ import { sheetCsv } from '../issue/workbook/sheetCsv.ts';
 import type { WorkbookInput, WorkbookRun } from '../issue/workbook/workbookInput.ts';
 import { writeXlsx, XLSX_MEDIA_TYPE } from '../issue/workbook/writeXlsx.ts';
 import { cornersOf } from '../measure/corners.ts';
+import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../measure/scaleOfSheet.ts';
 import { projectAccess } from '../quote/projectAccess.ts';
@@ -55,7 +57,7 @@ const workbookRun = (
   const own = layoutOf(alternative);
   return {
     name,
-    number: document.runIds.indexOf(runId) + 1,
+    number: runNumberOf(document, runId),
     problem,
     alternative,
     others: answer.alternatives.filter((other) => layoutOf(other) !== own),
@@ -75,8 +77,8 @@ const settingsFrom = (at: string, given: NonNullable<WantedWorkbook['quote']>): 
 });
 
 const workbookInput = ({ project, range, at, quote = {}, paper = 'a4' }: WantedWorkbook): WorkbookInput => {
-  const { document } = project;
-  const found = document.runIds.flatMap((runId) => workbookRun(document, runId, range) ?? []);
+  const document = documentAsMeasured(project.document);
+  const found = runIdsInForce(document).flatMap((runId) => workbookRun(document, runId, range) ?? []);
   const runs = found.filter((one): one is WorkbookRun => 'problem' in one);
   if (runs.length === 0)
     throw new ApiFailure(

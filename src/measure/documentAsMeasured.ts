@@ -33,7 +33,9 @@ const relaidRun = (
     const through = vertex.through ? { through: movedBy(vertex.through, shift) } : {};
     if (next) {
       const drawnMm = distanceBetween(vertex.at, next.at) * mm;
-      const share = vertex.siteMeasure && drawnMm > 0 ? vertex.siteMeasure.lengthMm / drawnMm : 1;
+      const found = vertex.siteMeasure && drawnMm > 0 ? vertex.siteMeasure.lengthMm / drawnMm : 1;
+      // A run that lies as measured stays so to the last bit.
+      const share = Math.abs(found - 1) < 1e-9 ? 1 : found;
       straights.set(vertex.id, { from: vertex.at, start: at, share });
       shift = {
         x: shift.x + (next.at.x - vertex.at.x) * (share - 1),

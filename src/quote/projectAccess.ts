@@ -2,6 +2,7 @@ import { type MeasuredWayIn, wayInOfProject } from '../access/wayInOfProject.ts'
 import { type WidestModule, widestModule } from '../access/widestModule.ts';
 import type { RunId } from '../document/ids.ts';
 import type { ProjectDocument, Run } from '../document/projectDocument.ts';
+import { runIdsInForce } from '../document/runsInForce.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { type DeliveredPiece, deliveredPieces } from './deliveredPieces.ts';
@@ -37,14 +38,14 @@ export const projectAccess = (
 ): ProjectAccess | null => {
   const wayIn = document.chosenWayInId && wayInOfProject(document, document.chosenWayInId);
   if (!wayIn) return null;
-  const delivered = document.runIds.flatMap((runId, index) => {
+  const delivered = runIdsInForce(document).flatMap((runId, index) => {
     const run = document.runs[runId];
     const fit = run && fitOf(runId);
     return fit ? [deliveredPieces({ number: index + 1, depthMm: run.depthMm }, fit, range)] : [];
   });
   const pieces = delivered.flatMap((one) => one.pieces);
   const byDepth = new Map<number, WidestModule | null>();
-  const limits = document.runIds.flatMap((runId): RunLimit[] => {
+  const limits = runIdsInForce(document).flatMap((runId): RunLimit[] => {
     const run = document.runs[runId];
     if (!run) return [];
     if (!byDepth.has(run.depthMm))

@@ -1,5 +1,6 @@
 import type { RunId } from '../../document/ids.ts';
 import type { ProjectDocument } from '../../document/projectDocument.ts';
+import { runNumberOf } from '../../document/runsInForce.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { FitProblem } from '../../fitting/problemSchema.ts';
 import { cornersOf } from '../../measure/corners.ts';
@@ -12,6 +13,7 @@ import type { DisplayUnit } from '../../units/formatLength.ts';
 import type { Drawing } from '../drawing/drawing.ts';
 import type { PartName } from '../fitOnPlan.ts';
 import { drawElevation } from './drawElevation.ts';
+import type { ElevationCut } from './elevationInput.ts';
 import { namedZonesOf } from './namedZonesOf.ts';
 
 /**
@@ -26,6 +28,7 @@ export const elevationOfRun = (
     readonly unit: DisplayUnit;
     readonly problem: FitProblem | null;
     readonly alternative: FitAlternative | null;
+    readonly cuts?: readonly ElevationCut[];
   },
 ): Drawing<PartName> | null => {
   const run = document.runs[runId];
@@ -34,7 +37,7 @@ export const elevationOfRun = (
   const traced = runAsTraced(run);
   const straights = straightsOf(traced, scale);
   if (straights.length === 0) return null;
-  const runNumber = document.runIds.indexOf(runId) + 1;
+  const runNumber = runNumberOf(document, runId);
   return drawElevation({
     ...given,
     run,

@@ -1,4 +1,5 @@
 import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
+import { runNumberOf } from '../../document/runsInForce.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { Point } from '../../geometry/point.ts';
 import { backLineOf } from '../../measure/backLine.ts';
@@ -191,7 +192,7 @@ export const drawRunOverPlan = (
   drawZones(pen, document, run, scale, rotationDeg);
   pen.line(backLineOf(traced, scale), { widthPt: 0.8, colour: front, dashPt: [6, 3] });
   if (alternative) {
-    const marks = pieceMarks(document.runIds.indexOf(run.id) + 1, alternative);
+    const marks = pieceMarks(runNumberOf(document, run.id), alternative);
     for (const part of fitOnPlan(run, alternative, marks, scale, range)) drawPart(pen, part, rotationDeg);
   }
   pen.line(traced.frontLine, { widthPt: 1.8, colour: front });

@@ -1,5 +1,6 @@
 import type { RunId, SheetId } from '../../document/ids.ts';
 import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
+import { runNumberOf } from '../../document/runsInForce.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { PaperPoint, Point } from '../../geometry/point.ts';
 import type { Vector } from '../../geometry/vector.ts';
@@ -13,6 +14,7 @@ import { type PieceMarks, pieceMarks } from '../../quote/pieceMarks.ts';
 import type { ServicePoint } from '../../services/servicePoint.ts';
 import { servicePoints } from '../../services/servicePoints.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
+import { datumLetter } from '../datumLetter.ts';
 import type { NamedZone } from '../elevation/elevationInput.ts';
 import { namedZonesOf } from '../elevation/namedZonesOf.ts';
 import { type Span, spansOf } from '../elevation/spansOf.ts';
@@ -78,12 +80,6 @@ export interface FloorPlan {
   readonly runs: readonly FloorRun[];
 }
 
-/** A, B, … Z, AA, AB, … */
-export const datumLetter = (index: number): string =>
-  index < 26
-    ? String.fromCharCode(65 + index)
-    : datumLetter(Math.floor(index / 26) - 1) + String.fromCharCode(65 + (index % 26));
-
 /** The letters by which a service is known on the sheet. */
 export const serviceCode: Readonly<Record<ServicePoint['kind'], string>> = {
   'cold-water': 'C',
@@ -125,12 +121,12 @@ export const floorPlans = (
   },
 ): readonly FloorPlan[] => {
   const groups = new Map<number, { readonly scale: ScaleOfSheet; readonly runs: NumberedRun[] }>();
-  for (const [index, runId] of document.runIds.entries()) {
+  for (const runId of document.runIds) {
     const run = document.runs[runId];
     const scale = run && drawnScaleOfRun(document, run);
     if (run?.sheetId !== sheetId || run.frontLine.length < 2 || !scale) continue;
     const group = groups.get(scale.ratio) ?? { scale, runs: [] };
-    group.runs.push({ runId, run, number: index + 1 });
+    group.runs.push({ runId, run, number: runNumberOf(document, runId) });
     groups.set(scale.ratio, group);
   }
   return [...groups.values()].flatMap(({ scale, runs }): FloorPlan[] => {
