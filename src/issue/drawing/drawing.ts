@@ -115,6 +115,12 @@ export interface DrawnPart<Part extends string = string> {
   };
 }
 
+/** Where a part of a drawing ends before the whole does, on its own scale of lengths. */
+export interface DrawingCut {
+  readonly left?: number;
+  readonly right?: number;
+}
+
 export interface Drawing<Part extends string = string> {
   /** What the drawing shows. */
   readonly title: string;
@@ -127,6 +133,10 @@ export interface Drawing<Part extends string = string> {
   readonly leftMm: number;
   readonly rightMm: number;
   readonly topMm: number;
+  /** Where the thing shown turns a corner; a long drawing is best parted there. */
+  readonly folds?: readonly number[];
+  /** A part of a longer drawing: what its shapes are cut off at. A side without a bound is the drawing's own end. */
+  readonly cutAt?: DrawingCut;
   readonly shapes: readonly Shape<Part>[];
   readonly notes: readonly Note<Part>[];
   readonly callouts: readonly Callout<Part>[];

@@ -2,6 +2,7 @@ import { lineDashMm, lineWeightMm, type Shape } from './drawing.ts';
 import { rectanglePath } from './drawnPath.ts';
 import { hatchTiles } from './hatchTiles.ts';
 import { PaperPen, type Rgb } from './paperPen.ts';
+import { matchLineTag } from './partOfDrawing.ts';
 import { lettering, type SettledDrawing, type SettledText } from './settledDrawing.ts';
 
 const ink: Rgb = [0.1, 0.11, 0.12];
@@ -82,8 +83,24 @@ export const drawTexts = (pen: PaperPen, texts: readonly SettledText[]): void =>
  * by the levels' width.
  */
 export const drawingToPdf = (pen: PaperPen, drawing: SettledDrawing): void => {
-  const { shapes, rulings, texts, levels, lineShare, bounds } = drawing;
-  drawShapes(pen, shapes, lineShare);
+  const { shapes, rulings, texts, levels, lineShare, bounds, cutAt } = drawing;
+  if (cutAt) {
+    const inside = shapes.filter(({ tag }) => tag !== matchLineTag);
+    pen.within(
+      {
+        minX: cutAt.left ?? bounds.left - 500,
+        maxX: cutAt.right ?? bounds.right + 500,
+        minY: bounds.bottom,
+        maxY: bounds.top,
+      },
+      () => drawShapes(pen, inside, lineShare),
+    );
+    drawShapes(
+      pen,
+      shapes.filter(({ tag }) => tag === matchLineTag),
+      1,
+    );
+  } else drawShapes(pen, shapes, lineShare);
   drawShapes(pen, rulings, 1, ruling);
   drawTexts(pen, texts);
   const column = new PaperPen(pen.font);

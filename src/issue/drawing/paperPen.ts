@@ -220,6 +220,21 @@ export class PaperPen {
       });
   }
 
+  /** What `draw` draws, cut off outside a box. Its letters are not. */
+  within(
+    {
+      minX,
+      minY,
+      maxX,
+      maxY,
+    }: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number },
+    draw: () => void,
+  ): void {
+    this.#out.push(`q ${[minX, minY, maxX - minX, maxY - minY].map(number).join(' ')} re W n\n`);
+    draw();
+    this.#out.push('Q\n');
+  }
+
   get letters(): readonly LetterBox[] {
     return this.#letters;
   }

@@ -41,6 +41,14 @@ export const settleDrawing = <Part extends string>(
   return {
     ratio,
     lineShare: lineGroupShare(ratio),
+    ...(drawing.cutAt
+      ? {
+          cutAt: {
+            ...(drawing.cutAt.left === undefined ? {} : { left: drawing.cutAt.left / ratio }),
+            ...(drawing.cutAt.right === undefined ? {} : { right: drawing.cutAt.right / ratio }),
+          },
+        }
+      : {}),
     shapes,
     rulings: [...chains.rulings, ...callouts.rulings],
     texts,

@@ -1,4 +1,4 @@
-import type { DrawnPart, Shape } from './drawing.ts';
+import type { DrawingCut, DrawnPart, Shape } from './drawing.ts';
 
 export interface PaperBox {
   readonly left: number;
@@ -36,6 +36,8 @@ export interface SettledDrawing<Part extends string = string> {
   readonly lineShare: number;
   /** Holds everything but the levels. */
   readonly bounds: PaperBox;
+  /** Where the shapes are cut off: this is a part of a longer drawing. */
+  readonly cutAt?: DrawingCut;
   readonly shapes: readonly Shape<Part>[];
   /** Dimension lines, ticks and leaders; drawn over the shapes, under the texts. */
   readonly rulings: readonly Shape<Part>[];

@@ -157,3 +157,36 @@ export const drawFloor = (left: number, right: number): readonly Shape<PartName>
   );
   return pen.shapes;
 };
+
+/**
+ * Where a section is cut, over the elevation: a thick stroke with an arrow in the direction of view (ISO 128-3, from
+ * memory). A section has the customer's side at its left; seen from the working side, that is a view to the right.
+ */
+export const drawCutMark = (xMm: number, build: ElevationBuild): readonly Shape<PartName>[] => {
+  const pen = drawingPen<PartName>(xMm, { tag: 'section-mark' });
+  const foot = build.shelf + 24;
+  const head = foot + 70;
+  pen.line(
+    [
+      [0, foot],
+      [0, head],
+    ],
+    heavy,
+  );
+  pen.line(
+    [
+      [0, head],
+      [70, head],
+    ],
+    edge,
+  );
+  pen.polygon(
+    [
+      [105, head],
+      [60, head - 14],
+      [60, head + 14],
+    ],
+    { fill: 'solid' },
+  );
+  return pen.shapes;
+};

@@ -4,6 +4,7 @@ import type { PartName } from '../fitOnPlan.ts';
 import { type DevelopedRun, developedRun } from './developedRun.ts';
 import {
   drawBareOutline,
+  drawCutMark,
   drawFloor,
   drawServingShelf,
   drawTopLine,
@@ -69,6 +70,9 @@ export const drawElevation = (given: ElevationInput): Drawing<PartName> => {
     ...drawFolds(input, developed, build),
     ...drawWantedMarks(input, developed),
     ...drawFloor(leftMm, rightMm),
+    ...(input.cuts ?? []).flatMap(({ straight, alongMm }) =>
+      drawCutMark(developed.xOf(straight, alongMm), build),
+    ),
   ];
   const heights = shapes.flatMap(({ path }) => pointsOfPath(path).map(({ y }) => y));
   return {
@@ -79,6 +83,7 @@ export const drawElevation = (given: ElevationInput): Drawing<PartName> => {
     leftMm,
     rightMm,
     topMm: Math.max(...heights),
+    folds: input.corners.map((_, index) => developed.foldAt(index)),
     shapes,
     notes: notesOf(input, spans, developed, build),
     callouts: calloutsOf(input, developed, build),

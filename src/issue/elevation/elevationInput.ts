@@ -30,4 +30,13 @@ export interface ElevationInput {
   readonly marks: PieceMarks | null;
   readonly range: StockRange;
   readonly unit: DisplayUnit;
+  /** Sections that are cut through the run, by letter; none where left out. */
+  readonly cuts?: readonly ElevationCut[];
+}
+
+/** Where a section is cut, mm along the traced front of its straight. */
+export interface ElevationCut {
+  readonly letter: string;
+  readonly straight: number;
+  readonly alongMm: number;
 }

@@ -1,6 +1,7 @@
 import { verdictWord } from '../../quote/schedule.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { formatLength } from '../../units/formatLength.ts';
+import { datumLetter } from '../datumLetter.ts';
 import type { Callout, Level, Note } from '../drawing/drawing.ts';
 import type { PartName } from '../fitOnPlan.ts';
 import type { DevelopedRun } from './developedRun.ts';
@@ -116,7 +117,7 @@ export const calloutsOf = (
     return {
       at: { x: developed.foldAt(index), y: build.shelf + 60 },
       ...marked(isPiece ? marks?.corners[index] : undefined),
-      text: `corner ${formatAngle(innerAngleDeg)}${treatment === 'mitre' ? ', wedge made to measure' : ''}`,
+      text: `corner ${input.runNumber}${datumLetter(index + 1)}, ${formatAngle(innerAngleDeg)}${treatment === 'mitre' ? ', wedge made to measure' : ''}`,
       part: `corner:${index}`,
       rank: 7,
       leader: 'bare',
@@ -134,7 +135,15 @@ export const calloutsOf = (
       },
     ];
   });
-  return [...leftovers, ...hosted, ...folds, ...leftOut];
+  const sections = (input.cuts ?? []).map(
+    ({ letter, straight, alongMm }): Callout<PartName> => ({
+      at: { x: developed.xOf(straight, alongMm), y: build.shelf + 94 },
+      text: `${letter}\u2013${letter}`,
+      rank: 10,
+      leader: 'bare',
+    }),
+  );
+  return [...leftovers, ...hosted, ...folds, ...leftOut, ...sections];
 };
 
 /** The heights that fix the counter: feet, working top, upstand, serving shelf. */

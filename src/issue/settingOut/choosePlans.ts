@@ -1,6 +1,7 @@
 import { boxHeight, boxWidth } from '../../geometry/box.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
 import type { PenFont } from '../drawing/paperPen.ts';
+import type { SectionCut } from '../section/sectionCuts.ts';
 import { drawPlanPicture, type PlanPicture } from './drawPlanPicture.ts';
 import type { FloorPlan } from './floorPlan.ts';
 import {
@@ -37,8 +38,6 @@ const marginMm = 4;
  * Chooses paper and scale for the plan: all runs on one sheet at one of the two largest preferred scales where they fit,
  * else each run on a sheet of its own at such a scale, else all on one at a smaller scale. Null where even the smallest
  * does not fit.
- *
- * @param suits whether the rest of the set can be drawn on a paper.
  */
 export const choosePlans = (
   plan: FloorPlan,
@@ -46,11 +45,13 @@ export const choosePlans = (
   given: {
     readonly unit: DisplayUnit;
     readonly font: PenFont;
+    readonly cuts?: readonly SectionCut[];
     readonly fieldOf: (paper: Paper) => FieldSize;
-    readonly suits: (paper: Paper) => boolean;
+    /** Whether a paper comes into question; every one where left out. */
+    readonly suits?: (paper: Paper) => boolean;
   },
 ): PlanSheets | null => {
-  const { fieldOf, suits } = given;
+  const { fieldOf, suits = () => true } = given;
   const drawn = new Map<FloorPlan, Map<number, PlanPicture>>();
   const pictureAt = (some: FloorPlan, ratio: number): PlanPicture => {
     const byRatio = drawn.get(some) ?? new Map<number, PlanPicture>();

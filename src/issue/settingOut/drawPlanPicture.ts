@@ -4,6 +4,8 @@ import { verdictWord } from '../../quote/schedule.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
 import { PaperPen, type PaperPicture, type PenFont } from '../drawing/paperPen.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
+import { planCutMark } from '../section/planCutMark.ts';
+import type { SectionCut } from '../section/sectionCuts.ts';
 import type { FloorPart, FloorPlan, FloorRun, FloorStraight } from './floorPlan.ts';
 import { LabelField, stripe } from './labelField.ts';
 import { type Band, placeBands, placeOff, reachOf } from './placeBands.ts';
@@ -25,6 +27,8 @@ export interface PictureGiven {
   readonly font: PenFont;
   /** What is set out: the pieces (the default), or the services that come up to them. */
   readonly shows?: 'pieces' | 'services';
+  /** Sections cut through the runs; none where left out. */
+  readonly cuts?: readonly SectionCut[];
 }
 
 interface Words {
@@ -59,7 +63,7 @@ const broken = (text: string): readonly string[] => {
 export const drawPlanPicture = (
   plan: FloorPlan,
   ratio: number,
-  { unit, font, shows = 'pieces' }: PictureGiven,
+  { unit, font, shows = 'pieces', cuts = [] }: PictureGiven,
 ): PlanPicture => {
   const isServices = shows === 'services';
   const pen = new PaperPen(font);
@@ -162,6 +166,15 @@ export const drawPlanPicture = (
     pen.text({ text, at, align: 'middle', vertical: 'middle', capitalMm, colour, hasGround: true });
   };
 
+  const cutMarks = cuts
+    .filter(({ run }) => plan.runs.some(({ runId }) => runId === run.runId))
+    .map((cut) =>
+      planCutMark(pen, field, cut, ratio, (foot, text) => {
+        const { towardsBack } = cut.run.straights[cut.straight]!;
+        label(foot, text, ink, [negative(towardsBack), towardsBack], capital.usual);
+      }),
+    );
+
   for (const [runIndex, run] of plan.runs.entries())
     for (const [index, straight] of run.straights.entries())
       pen.ring(veilOf(straight, bands[runIndex]![index]!, ratio).map(paper), {
@@ -216,6 +229,7 @@ export const drawPlanPicture = (
       pen.put(...bandPicture(run, straight, band, row, ratio, paper));
     }
   }
+  for (const draw of cutMarks) draw();
   for (const write of waiting) write();
   for (const write of asides) write();
   if (isServices)

@@ -46,6 +46,17 @@ export const preferredScales: Readonly<
   ],
 };
 
+/** Preferred scales for sections and details: ISO 5455:1979 as above, and inches to the foot (1 1/2", 1", 3/4", 1/2"). */
+export const sectionScales: typeof preferredScales = {
+  iso: [10, 20, 50].map((ratio) => ({ ratio, words: `1:${ratio}` })),
+  us: [
+    { ratio: 8, words: '1 1/2" = 1\'-0"' },
+    { ratio: 12, words: '1" = 1\'-0"' },
+    { ratio: 16, words: '3/4" = 1\'-0"' },
+    { ratio: 24, words: '1/2" = 1\'-0"' },
+  ],
+};
+
 export interface ScaleOnPaper {
   readonly paper: Paper;
   readonly ratio: number;

@@ -9,24 +9,39 @@ import type { ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import { mmPerUserUnit } from '../../measure/tracedRun.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
-import { type LetterBox, PaperPen } from '../drawing/paperPen.ts';
+import type { LetterBox, PaperPen } from '../drawing/paperPen.ts';
+import { drawnLength } from '../elevation/elevationChains.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
-import { chooseForAll, type FieldSize, type PlanSheet } from './choosePlans.ts';
+import type { IssuedBy } from '../issuedBy.ts';
+import { sectionCuts } from '../section/sectionCuts.ts';
+import { sectionOfCut } from '../section/sectionOfCut.ts';
+import { sectionView } from '../section/sectionView.ts';
+import { chooseForAll, type PlanSheet } from './choosePlans.ts';
 import { drawPlanPicture, type PlanPicture } from './drawPlanPicture.ts';
 import { drawUnderlay } from './drawUnderlay.ts';
-import { type ElevationView, elevationView, stackViews } from './elevationSheets.ts';
+import { type DrawnView, footOfViews, layOutViews } from './elevationSheets.ts';
+import { elevationStrips } from './elevationStrips.ts';
 import { floorPlans } from './floorPlan.ts';
-import { type Paper, type PaperSystem, preferredScales } from './papers.ts';
-import { type PdfPages, startPdf } from './pdfPages.ts';
+import type { Paper, PaperSystem } from './papers.ts';
+import { startPdf } from './pdfPages.ts';
 import { capital, ink } from './planInk.ts';
 import { type PlanUnderlay, planUnderlay } from './planUnderlay.ts';
 import { settingOutTables } from './settingOutTables.ts';
 import { scaleWords, settingOutCautions } from './settingOutWords.ts';
-import { drawFrame, frameOf } from './sheetFrame.ts';
+import {
+  drawSheet,
+  fieldBox,
+  planFieldOf,
+  type SheetDraft,
+  type SheetSetting,
+  sizeOf,
+  stripOf,
+  viewTitleMm,
+} from './sheetDraft.ts';
+import { frameOf } from './sheetFrame.ts';
 import { checkLine, keyBlock } from './sheetNotes.ts';
 import { tableBlocks } from './tableBlocks.ts';
-import { balancedFlow, type ColumnBlock, packBlocks, textBlock } from './textFlow.ts';
-import { drawTitleBlock, type TitleFields, titleBlock } from './titleBlock.ts';
+import { balancedFlow, packBlocks, textBlock } from './textFlow.ts';
 
 export type SettingOutPdf =
   | {
@@ -43,88 +58,6 @@ export type SettingOutPdf =
       readonly code: 'plan-not-writable' | 'nothing-traced' | 'too-large';
       readonly message: string;
     };
-
-/** What is written in the title block by whoever issues it; a field left out stays open to be filled by hand. */
-export interface IssuedBy {
-  readonly legalOwner?: string | undefined;
-  readonly creator?: string | undefined;
-  readonly approvalPerson?: string | undefined;
-  readonly revision?: string | undefined;
-}
-
-interface Setting {
-  readonly pages: PdfPages;
-  readonly paper: Paper;
-  readonly frame: Box;
-  readonly fields: Omit<TitleFields, 'sheet' | 'sheets' | 'scale' | 'supplementaryTitle'>;
-}
-
-/** One sheet before its number is known. */
-interface SheetDraft {
-  readonly supplementaryTitle: string;
-  readonly scale: string;
-  readonly notes: readonly ColumnBlock[];
-  readonly draw: (pen: PaperPen) => void;
-  readonly forms?: ReadonlyMap<string, PDFRef>;
-}
-
-const stripMm = titleBlock.heightMm + 2;
-/** Clear of the frame: beyond the centring marks, which reach 5 mm into it. */
-const padMm = 6.5;
-const viewTitleMm = 8;
-const columnMm = 105;
-
-const fieldBox = (frame: Box): Box => ({
-  minX: frame.minX + padMm,
-  minY: frame.minY + stripMm + 1,
-  maxX: frame.maxX - padMm,
-  maxY: frame.maxY - padMm,
-});
-const sizeOf = (box: Box): FieldSize => ({ widthMm: box.maxX - box.minX, heightMm: box.maxY - box.minY });
-const planFieldOf = (paper: Paper): Box => {
-  const box = fieldBox(frameOf(paper));
-  return { ...box, minY: box.minY + viewTitleMm };
-};
-
-const stripOf = ({ frame }: Pick<Setting, 'frame'>) => {
-  const width = frame.maxX - frame.minX - titleBlock.widthMm;
-  const count = Math.max(1, Math.floor(width / columnMm));
-  return { columnMm: width / count, count, heightMm: stripMm - 4, gapMm: 2.5 };
-};
-
-const drawSheet = (
-  setting: Setting,
-  draft: SheetDraft,
-  sheet: number,
-  sheets: number,
-): readonly LetterBox[] => {
-  const { pages, paper, frame, fields } = setting;
-  const pen = new PaperPen(pages.font);
-  draft.draw(pen);
-  const line = { widthMm: 0.35, colour: ink };
-  pen.line(
-    [
-      { x: frame.minX, y: frame.minY + stripMm },
-      { x: frame.maxX, y: frame.minY + stripMm },
-    ],
-    line,
-  );
-  const strip = stripOf(setting);
-  for (const { block, column, downMm } of packBlocks(draft.notes, strip).placed)
-    pen.put(block.picture, {
-      x: frame.minX + 3 + column * strip.columnMm,
-      y: frame.minY + stripMm - 3 - downMm,
-    });
-  drawTitleBlock(
-    pen,
-    { x: frame.maxX - titleBlock.widthMm, y: frame.minY },
-    { ...fields, scale: draft.scale, supplementaryTitle: draft.supplementaryTitle, sheet, sheets },
-  );
-  drawFrame(pen, paper);
-  const picture = pen.picture();
-  pages.addPage(paper, picture, draft.forms ?? new Map());
-  return picture.letters;
-};
 
 const notesFor = (
   drawn: { readonly unit: DisplayUnit },
@@ -145,6 +78,8 @@ const notesFor = (
       : []),
   ];
 };
+
+const capitalised = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 
 /**
  * The setting-out drawing of a sheet: the plan's page still vector and quietened with the runs over it at a preferred
@@ -192,6 +127,7 @@ export const settingOutPdf = async (
     };
   const runs = plans.flatMap((plan) => plan.runs);
 
+  const cuts = sectionCuts(runs);
   const drawings = runs.flatMap(({ runId }) => {
     const posed = poseProblem(document, runId, range);
     const drawing = elevationOfRun(document, runId, {
@@ -199,23 +135,28 @@ export const settingOutPdf = async (
       unit,
       problem: posed.ok ? posed.problem : null,
       alternative: alternatives.get(runId) ?? null,
+      cuts: cuts.filter(({ run }) => run.runId === runId),
     });
     return drawing ? [drawing] : [];
   });
-  const viewsOn = (paper: Paper): readonly (ElevationView | null)[] =>
-    drawings.map((drawing) => elevationView(drawing, system, sizeOf(fieldBox(frameOf(paper))), font));
-  const goodRatio = preferredScales[system][1]!.ratio;
-  const longest = Math.max(...drawings.map(({ leftMm, rightMm }) => rightMm - leftMm));
-  const largest = { iso: 811, us: 1077 }[system];
+  const lengthText = (lengthMm: number) => drawnLength(lengthMm, unit);
+  const viewsOn = (paper: Paper): readonly DrawnView[] | null => {
+    const fieldSize = sizeOf(fieldBox(frameOf(paper)));
+    const elevations = drawings.map((drawing) =>
+      elevationStrips(drawing, system, { field: fieldSize, font, lengthText }),
+    );
+    const sections = cuts.map((cut) => sectionView(sectionOfCut(cut, range, unit), system, fieldSize, font));
+    const all = [...elevations, ...sections];
+    return all.every((one) => one !== null) ? all.flat() : null;
+  };
   const chosen = chooseForAll(plans, system, {
     unit,
     font,
+    cuts,
     fieldOf: (paper) => sizeOf(planFieldOf(paper)),
-    // The longest elevation should not be drawn smaller than the second largest scale, where any paper allows that.
-    suits: ({ widthMm }) => longest / goodRatio + 60 <= widthMm || longest / goodRatio + 60 > largest,
   });
-  const views = chosen ? viewsOn(chosen.paper) : [];
-  if (!chosen || views.some((view) => view === null))
+  const views = chosen && viewsOn(chosen.paper);
+  if (!chosen || !views)
     return {
       ok: false,
       code: 'too-large',
@@ -223,7 +164,7 @@ export const settingOutPdf = async (
     };
   const { paper } = chosen;
   const frame = frameOf(paper);
-  const setting: Setting = {
+  const setting: SheetSetting = {
     pages,
     paper,
     frame,
@@ -236,7 +177,8 @@ export const settingOutPdf = async (
       approvalPerson: issued.approvalPerson ?? '',
       creator: issued.creator ?? '',
       documentType: 'Setting-out drawing',
-      status: 'For site measure, not for manufacture',
+      status: issued.documentStatus || 'For site measure, not for manufacture',
+      responsibleDepartment: issued.responsibleDepartment ?? '',
       client: [job.client, job.site].filter(Boolean).join(', '),
       paperSize: paper.name,
     },
@@ -297,21 +239,6 @@ export const settingOutPdf = async (
       },
     };
   };
-  const elevationDrafts = stackViews(
-    views.filter((view) => view !== null),
-    sizeOf(fieldBox(frame)),
-  ).map((stack): SheetDraft => {
-    const field = fieldBox(frame);
-    return {
-      supplementaryTitle: 'Developed elevations',
-      scale: [...new Set(stack.map(({ view }) => view.scaleWords))].join(', '),
-      notes: [checkLine(font), notes('elevation')],
-      draw: (pen) => {
-        for (const { view, downMm } of stack)
-          pen.put(view.picture, { x: field.minX, y: field.maxY - downMm });
-      },
-    };
-  });
   const field = fieldBox(frame);
   const tableColumns = Math.max(1, Math.floor((field.maxX - field.minX) / 130));
   const tableWidth = (field.maxX - field.minX) / tableColumns - 8;
@@ -325,9 +252,13 @@ export const settingOutPdf = async (
   const leftOut = runs.flatMap(({ run, alternative }) =>
     (alternative?.leftOut ?? []).map(({ item, reason }) => `${run.name}: ${item}. ${reason}`),
   );
+  const stacks = layOutViews(views, sizeOf(field));
+  const viewNotes = [checkLine(font), notes('elevation')];
   const blocks = [
     // Notes that found no room beside the title block.
-    ...[...planDrafts, ...elevationDrafts].flatMap((draft) => packBlocks(draft.notes, strip).leftOver),
+    ...[...planDrafts.map((draft) => draft.notes), ...stacks.map(() => viewNotes)].flatMap(
+      (own) => packBlocks(own, strip).leftOver,
+    ),
     ...(leftOut.length > 0
       ? [textBlock(font, tableWidth, { heading: 'Stations that found no place', paragraphs: leftOut })]
       : []),
@@ -335,7 +266,33 @@ export const settingOutPdf = async (
       .flatMap((plan) => settingOutTables(plan, unit))
       .flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
   ];
-  const flowed = balancedFlow(blocks, { count: tableColumns, heightMm, gapMm: 6 });
+  const drawTables = (pen: PaperPen, flowed: ReturnType<typeof balancedFlow>, on: number, topMm: number) => {
+    for (const { block, sheet: own, column, downMm } of flowed)
+      if (own === on)
+        pen.put(block.picture, { x: field.minX + column * (tableWidth + 8), y: topMm - downMm });
+  };
+  // The tables share the last sheet of views where all of them find room below these.
+  const footMm = footOfViews(stacks.at(-1) ?? []) + 12;
+  const below = balancedFlow(blocks, { count: tableColumns, heightMm: heightMm - footMm, gapMm: 6 });
+  const isShared =
+    stacks.length > 0 &&
+    below.every(({ block, sheet: own, downMm }) => own === 0 && footMm + downMm + block.heightMm <= heightMm);
+  const viewDrafts = stacks.map((stack, index): SheetDraft => {
+    const hasTables = isShared && index === stacks.length - 1;
+    return {
+      supplementaryTitle: capitalised(
+        [...new Set(stack.map(({ view }) => view.shows)), ...(hasTables ? ['tables'] : [])].join(', '),
+      ),
+      scale: [...new Set(stack.map(({ view }) => view.scaleWords))].join(', '),
+      notes: viewNotes,
+      draw: (pen) => {
+        for (const { view, rightMm, downMm } of stack)
+          pen.put(view.picture, { x: field.minX + rightMm, y: field.maxY - downMm });
+        if (hasTables) drawTables(pen, below, 0, field.maxY - footMm);
+      },
+    };
+  });
+  const flowed = isShared ? [] : balancedFlow(blocks, { count: tableColumns, heightMm, gapMm: 6 });
   const tableSheets = Math.max(-1, ...flowed.map((one) => one.sheet)) + 1;
   const tableDrafts = Array.from(
     { length: tableSheets },
@@ -343,17 +300,10 @@ export const settingOutPdf = async (
       supplementaryTitle: 'Tables',
       scale: '',
       notes: [checkLine(font), notes('tables')],
-      draw: (pen) => {
-        for (const { block, sheet: on, column, downMm } of flowed)
-          if (on === index)
-            pen.put(block.picture, {
-              x: field.minX + column * (tableWidth + 8),
-              y: field.maxY - downMm,
-            });
-      },
+      draw: (pen) => drawTables(pen, flowed, index, field.maxY),
     }),
   );
-  const drafts = [...planDrafts, ...elevationDrafts, ...tableDrafts];
+  const drafts = [...planDrafts, ...viewDrafts, ...tableDrafts];
   const letters = drafts.map((draft, index) => drawSheet(setting, draft, index + 1, drafts.length));
   return {
     ok: true,

@@ -16,6 +16,7 @@ export interface TitleFields {
   readonly supplementaryTitle: string;
   readonly approvalPerson: string;
   readonly creator: string;
+  readonly responsibleDepartment: string;
   readonly documentType: string;
   readonly status: string;
   readonly client: string;
@@ -43,9 +44,17 @@ const cellsOf = (fields: TitleFields): readonly Cell[] => [
   { label: 'Legal owner', text: fields.legalOwner, x: 0, y: 46, width: 60, height: 14 },
   { label: 'Client', text: fields.client, x: 60, y: 46, width: 70, height: 14 },
   { label: 'Document status', text: fields.status, x: 130, y: 46, width: 50, height: 14 },
-  { label: 'Created by', text: fields.creator, x: 0, y: 34, width: 45, height: 12 },
-  { label: 'Approved by', text: fields.approvalPerson, x: 45, y: 34, width: 45, height: 12 },
-  { label: 'Document type', text: fields.documentType, x: 90, y: 34, width: 90, height: 12 },
+  {
+    label: 'Responsible department',
+    text: fields.responsibleDepartment,
+    x: 0,
+    y: 34,
+    width: 45,
+    height: 12,
+  },
+  { label: 'Created by', text: fields.creator, x: 45, y: 34, width: 42, height: 12 },
+  { label: 'Approved by', text: fields.approvalPerson, x: 87, y: 34, width: 43, height: 12 },
+  { label: 'Document type', text: fields.documentType, x: 130, y: 34, width: 50, height: 12 },
   { label: 'Title', text: fields.title, x: 0, y: 12, width: 120, height: 22, capitalMm: capital.title },
   {
     label: 'Identification number',

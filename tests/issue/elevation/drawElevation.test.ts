@@ -302,7 +302,7 @@ describe('what can be recognised', () => {
     expect(tagged(scene, 'wall').filter(({ hatch }) => hatch === 'section')).toHaveLength(1);
     expect(tagged(scene, 'end-panel')).toHaveLength(1);
     expect(tagged(scene, 'fold')).toHaveLength(1);
-    expect(scene.drawing.callouts.some(({ text }) => text === 'corner 90°')).toBe(true);
+    expect(scene.drawing.callouts.some(({ text }) => text === 'corner 1B, 90°')).toBe(true);
     expect(scene.drawing.caption).toContain('seen from the working side');
   });
 
