@@ -1,0 +1,167 @@
+import { boxCorners } from '../../geometry/box.ts';
+import { distanceBetween } from '../../geometry/vector.ts';
+import type { DistinctLines } from './distinctLines.ts';
+import { type Laid, type LineTree, layOnLines } from './layOnLines.ts';
+import { type Support, type SupportMaps, supportApart, supportOf } from './registrationSupport.ts';
+import type { RegistrationReason, RivalRegistration, SheetRegistration } from './sheetRegistration.ts';
+import { applySimilarity, type Similarity } from './similarity.ts';
+
+/** A way to lay the sheets on one another, and what it explains. */
+export interface Candidate {
+  readonly transform: Similarity;
+  readonly support: Support;
+  /** Frame and title block stay where they are on paper under it. */
+  readonly isPaperFixed: boolean;
+}
+
+/** Below this share of both sheets nothing is claimed. */
+const LEAST_SCORE = 0.08;
+
+/** From this share of the old sheet on, an answer may be sure. */
+const SURE_SHARE = 0.35;
+
+/** Lines that must lie on lines for an answer to be sure. */
+const SURE_LINES = 25;
+
+/** What the answer alone explains must be this share of all that it explains, and the rival's own this much less. */
+const LEAST_ONLY = 0.15;
+const MOST_RIVAL = 0.35;
+
+/** Title blocks stay on paper and explain themselves: they may weigh this much against a plan that moved. */
+const MOST_PAPER_RIVAL = 0.6;
+
+/** A moved plan wins over what stays on paper when it explains this much as much, of what the other does not. */
+const MOVED_WINS = 0.6;
+
+/** Chooses among candidates, best first, and says how sure the choice is and why. */
+export const judgeRegistration = (input: {
+  readonly old: DistinctLines;
+  readonly next: DistinctLines;
+  readonly tree: LineTree;
+  readonly maps: SupportMaps;
+  readonly candidates: readonly Candidate[];
+}): SheetRegistration => {
+  const { old, next, tree, maps, candidates } = input;
+  const best = chooseBest(maps, candidates);
+  if (!best || best.support.score < LEAST_SCORE) return nothingMatched(best?.support.score ?? 0);
+  const reaches = [1 / 1500, 1 / 2500, 1 / 3000, 1 / 4000].map((share) => share * next.diagonal);
+  const laid = layOnLines(maps.old, next, tree, best.transform, [...reaches, reaches[3]!, reaches[3]!]);
+  if (!laid?.covariance) return nothingMatched(best.support.score);
+  const support = supportOf(maps, laid.transform);
+  const answer: Candidate = { ...best, transform: laid.transform, support };
+  const rivals = candidates
+    .filter((candidate) => candidate !== best)
+    .map((candidate) => ({ candidate, rival: rivalOf(old, maps, answer, candidate) }));
+  const strongest = rivals.reduce<(typeof rivals)[number] | null>(
+    (most, each) => (!most || threat(each) > threat(most) ? each : most),
+    null,
+  );
+  const uncertainty = { centre: laid.centre, covariance: laid.covariance };
+  const reasons = doubts({ answer, laid, strongest, next });
+  return {
+    certainty: reasons.length === 0 ? 'sure' : 'unsure',
+    transform: laid.transform,
+    uncertainty,
+    reasons: reasons.length === 0 ? [agrees(support, laid, strongest?.rival ?? null)] : reasons,
+    oldShare: support.oldShare,
+    newShare: support.newShare,
+    matchedLines: laid.matchedLines,
+    residualPt: laid.residualPt,
+    rival: strongest?.rival ?? null,
+  };
+};
+
+/** The best by score; but where that stays on paper, a moved plan that explains much else. */
+const chooseBest = (maps: SupportMaps, candidates: readonly Candidate[]): Candidate | undefined => {
+  const [first] = candidates;
+  if (!first?.isPaperFixed) return first;
+  const moved = candidates.find((candidate) => {
+    if (candidate.isPaperFixed) return false;
+    const { onlyFirst, onlySecond } = supportApart(maps, first.support, candidate.support);
+    return onlySecond > MOVED_WINS * onlyFirst && candidate.support.score > LEAST_SCORE;
+  });
+  return moved ?? first;
+};
+
+const rivalOf = (
+  old: DistinctLines,
+  maps: SupportMaps,
+  answer: Candidate,
+  candidate: Candidate,
+): RivalRegistration => {
+  const { onlyFirst, onlySecond } = supportApart(maps, answer.support, candidate.support);
+  const all = (answer.support.oldShare + answer.support.newShare) / 2;
+  return {
+    transform: candidate.transform,
+    supportRatio: candidate.support.score / answer.support.score,
+    onlyAnswer: onlyFirst / all,
+    onlyRival: onlySecond / all,
+    apartPt: Math.max(
+      ...boxCorners(old.box).map((corner) =>
+        distanceBetween(
+          applySimilarity(answer.transform, corner),
+          applySimilarity(candidate.transform, corner),
+        ),
+      ),
+    ),
+  };
+};
+
+/** How much a rival speaks against the answer: above 1 it leaves doubt. */
+const threat = ({
+  candidate,
+  rival,
+}: {
+  readonly candidate: Candidate;
+  readonly rival: RivalRegistration;
+}): number => {
+  const most = candidate.isPaperFixed ? MOST_PAPER_RIVAL : MOST_RIVAL;
+  return Math.max(
+    rival.onlyRival / Math.max(rival.onlyAnswer, 1e-9) / most,
+    LEAST_ONLY / Math.max(rival.onlyAnswer, 1e-9),
+  );
+};
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+const doubts = (about: {
+  readonly answer: Candidate;
+  readonly laid: Laid;
+  readonly strongest: { readonly candidate: Candidate; readonly rival: RivalRegistration } | null;
+  readonly next: DistinctLines;
+}): RegistrationReason[] => {
+  const { answer, laid, strongest } = about;
+  const found: RegistrationReason[] = [];
+  const { oldShare } = answer.support;
+  if (oldShare < SURE_SHARE)
+    found.push({
+      code: 'little-matched',
+      message: `Only ${percent(oldShare)} of the old sheet's linework is found on the new one, where ${percent(SURE_SHARE)} is needed to be sure.`,
+    });
+  if (laid.matchedLines < SURE_LINES)
+    found.push({
+      code: 'few-lines',
+      message: `Only ${laid.matchedLines} lines agree, where ${SURE_LINES} are needed to be sure.`,
+    });
+  if (strongest && threat(strongest) > 1)
+    found.push({
+      code: 'rival',
+      message: `Another way to lay the sheets on one another explains ${percent(strongest.rival.supportRatio)} as much, up to ${Math.round(strongest.rival.apartPt)} pt away: ${strongest.candidate.isPaperFixed ? 'frame and title block stayed while the plan may have moved' : 'the plan may be symmetric or repeat itself'}.`,
+    });
+  return found;
+};
+
+const agrees = (support: Support, laid: Laid, rival: RivalRegistration | null): RegistrationReason => ({
+  code: 'agrees',
+  message: `${percent(support.oldShare)} of the old sheet's linework is found on the new one: ${laid.matchedLines} lines, within ${laid.residualPt.toFixed(2)} pt.${rival ? ` The next best way explains ${percent(rival.supportRatio)} as much.` : ''}`,
+});
+
+const nothingMatched = (score: number): SheetRegistration => ({
+  certainty: 'none',
+  reasons: [
+    {
+      code: 'nothing-matched',
+      message: `The sheets have little in common: the best way to lay them on one another explains ${percent(score)} of their linework. Pick two places on both sheets.`,
+    },
+  ],
+});

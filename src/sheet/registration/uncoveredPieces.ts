@@ -1,0 +1,123 @@
+import Flatbush from 'flatbush';
+import type { LinePieces } from './linePieces.ts';
+
+/** A part of a line that no line of the other sheet covers. */
+export interface LoosePart {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+  /** The line or curve of its own linework. */
+  readonly item: number;
+}
+
+/** A long slanting line has a box that holds much of the sheet: it is looked at in parts of this length, in points. */
+const PART_PT = 48;
+
+/** Lines looked at around one part: a smudge of more covers what it covers with these. */
+const MOST_NEAR = 600;
+
+/**
+ * The parts of `pieces` that no piece of `others` runs along within `tolerance`; shorter than twice the tolerance they
+ * are not told. Both in the same space. The work is bounded by the number of pieces and their length.
+ */
+export const uncoveredPieces = (pieces: LinePieces, others: LinePieces, tolerance: number): LoosePart[] => {
+  const tree = treeOf(others);
+  const loose: LoosePart[] = [];
+  const covered: [number, number][] = [];
+  for (let i = 0; i < pieces.count; i++) {
+    const [x0, y0, x1, y1] = endsOf(pieces.ends, i);
+    const length = Math.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2);
+    if (!(length > 0)) continue;
+    const [ux, uy] = [(x1 - x0) / length, (y1 - y0) / length];
+    covered.length = 0;
+    const slant = Math.min(Math.abs(x1 - x0), Math.abs(y1 - y0));
+    const parts = Math.min(200, Math.max(1, Math.ceil(slant / PART_PT)));
+    for (let part = 0; part < parts && tree; part++) {
+      const [fromX, fromY] = [x0 + ((x1 - x0) * part) / parts, y0 + ((y1 - y0) * part) / parts];
+      const [toX, toY] = [x0 + ((x1 - x0) * (part + 1)) / parts, y0 + ((y1 - y0) * (part + 1)) / parts];
+      const near = tree.search(
+        Math.min(fromX, toX) - tolerance,
+        Math.min(fromY, toY) - tolerance,
+        Math.max(fromX, toX) + tolerance,
+        Math.max(fromY, toY) + tolerance,
+      );
+      for (let n = 0; n < Math.min(near.length, MOST_NEAR); n++) {
+        const span = spanAlong(endsOf(others.ends, near[n]!), x0, y0, ux, uy, length, tolerance);
+        if (span) covered.push(span);
+      }
+    }
+    let from = 0;
+    covered.sort((p, q) => p[0] - q[0]);
+    const tell = (to: number): void => {
+      const isWhole = from === 0 && to === length;
+      if (to - from <= 2 * tolerance && !isWhole) return;
+      loose.push({
+        x0: x0 + ux * from,
+        y0: y0 + uy * from,
+        x1: x0 + ux * to,
+        y1: y0 + uy * to,
+        item: pieces.item[i]!,
+      });
+    };
+    for (const [start, end] of covered) {
+      if (start > from) tell(start);
+      from = Math.max(from, end);
+    }
+    if (from < length) tell(length);
+  }
+  return loose;
+};
+
+const treeOf = ({ count, ends }: LinePieces): Flatbush | null => {
+  if (count === 0) return null;
+  const tree = new Flatbush(count);
+  for (let i = 0; i < count; i++) {
+    const [x0, y0, x1, y1] = endsOf(ends, i);
+    tree.add(Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1));
+  }
+  tree.finish();
+  return tree;
+};
+
+const endsOf = (ends: Float64Array, i: number): readonly [number, number, number, number] => [
+  ends[i * 4]!,
+  ends[i * 4 + 1]!,
+  ends[i * 4 + 2]!,
+  ends[i * 4 + 3]!,
+];
+
+/** Where along a line another runs within the tolerance of it: from and to, or null. */
+const spanAlong = (
+  [ax, ay, bx, by]: readonly [number, number, number, number],
+  x0: number,
+  y0: number,
+  ux: number,
+  uy: number,
+  length: number,
+  tolerance: number,
+): [number, number] | null => {
+  let [s0, t0] = [ux * (ax - x0) + uy * (ay - y0), ux * (ay - y0) - uy * (ax - x0)];
+  let [s1, t1] = [ux * (bx - x0) + uy * (by - y0), ux * (by - y0) - uy * (bx - x0)];
+  if (s0 > s1) [s0, t0, s1, t1] = [s1, t1, s0, t0];
+  // A line that crosses is near only for a moment; one that runs along leans by less than a sixth.
+  if (Math.abs(t1 - t0) > Math.max(0.17 * (s1 - s0), s1 - s0 < 2 * tolerance ? tolerance : 0)) return null;
+  if (s1 - s0 < 1e-9) {
+    return Math.abs(t0) <= tolerance ? [s0 - tolerance, s0 + tolerance] : null;
+  }
+  // Cut to where the distance is within the tolerance.
+  const slope = (t1 - t0) / (s1 - s0);
+  let [from, to] = [s0, s1];
+  if (Math.abs(slope) < 1e-12) {
+    if (Math.abs(t0) > tolerance) return null;
+  } else {
+    const [p, q] = [s0 + (-tolerance - t0) / slope, s0 + (tolerance - t0) / slope];
+    from = Math.max(from, Math.min(p, q));
+    to = Math.min(to, Math.max(p, q));
+    if (from > to) return null;
+  }
+  // Ends may miss by the tolerance as well.
+  from -= tolerance;
+  to += tolerance;
+  return to < 0 || from > length ? null : [Math.max(0, from), Math.min(length, to)];
+};
