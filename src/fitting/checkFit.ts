@@ -58,7 +58,11 @@ const checkWanted = (
       violations.push({ code: 'wanted-twice', message: `"${wish.id}" is placed twice.`, path: at });
     }
     answered.add(wish.id);
-    if (wish.item !== piece.item || wish.straight !== piece.straight) {
+    const item = problem.stock.find(({ id }) => id === piece.item);
+    const isAnswer =
+      wish.item === piece.item ||
+      (item?.handOf === wish.item && (wish.hand === undefined || wish.hand === item.hand));
+    if (!isAnswer || wish.straight !== piece.straight) {
       violations.push({
         code: 'wrong-station',
         message: `"${wish.id}" asks for ${wish.item} on straight ${wish.straight}.`,

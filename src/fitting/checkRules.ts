@@ -63,6 +63,25 @@ export const checkRules = (
         refuse('too-deep-for-column', `${item.id} is ${depthMm} deep, in front of the column are ${leftMm}.`);
       }
     }
+    if (item.hand !== undefined && piece.host === undefined) {
+      const atStart = item.hand === (problem.startHand ?? 'left');
+      const reaches = (other: FitPiece) =>
+        other !== piece &&
+        other.host === undefined &&
+        areNext(piece, other) &&
+        (atStart ? other.toMm <= piece.fromMm + toleranceMm : other.fromMm >= piece.toMm - toleranceMm);
+      const span = spans[spanOf(piece)];
+      const sideMm = span && (atStart ? span.lowMm : span.highMm)[0];
+      const { openings = [], bays = [] } = problem.straights[piece.straight] ?? {};
+      const isOpen =
+        (atStart ? span?.lowExposed : span?.highExposed) ||
+        [...openings, ...bays.map(({ fromMm, toMm }) => [fromMm, toMm] as const)].some(
+          ([fromMm, toMm]) => Math.abs((atStart ? toMm : fromMm) - (sideMm ?? Number.NaN)) <= toleranceMm,
+        );
+      if (!isOpen && !pieces.some(reaches)) {
+        refuse('not-free', `${item.id} must be free at its ${item.hand}, seen from the working side.`);
+      }
+    }
     const { beside } = item;
     const isNextTo = (other: FitPiece) =>
       other !== piece && beside?.includes(other.item) === true && areNext(piece, other);

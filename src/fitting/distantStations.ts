@@ -12,14 +12,16 @@ export interface DistantPair {
 const inThatSequence = (left: Station, right: Station, clearUm: number): number =>
   left.fromMinUm + left.widthUm + clearUm > right.fromMaxUm
     ? Number.POSITIVE_INFINITY
-    : Math.max(0, 2 * (left.widthUm + clearUm) - (right.twiceWantedFromUm - left.twiceWantedFromUm));
+    : left.weight *
+      right.weight *
+      Math.max(0, 2 * (left.widthUm + clearUm) - (right.twiceWantedFromUm - left.twiceWantedFromUm));
 
 /** Every pair of stations of a straight that keep a distance from each other. */
 export const distantPairs = (stations: readonly Station[], rules: PieceRules): readonly DistantPair[] =>
   stations.flatMap((one, rank) =>
     stations.slice(rank + 1).flatMap((other) => {
       const clearUm = rules.clearUm(one.item, other.item);
-      if (clearUm === 0) return [];
+      if (clearUm === 0 || one.bit === other.bit) return [];
       const leastDisplacement = Math.min(
         inThatSequence(one, other, clearUm),
         inThatSequence(other, one, clearUm),

@@ -1,6 +1,6 @@
 import { cornerChoices } from './cornerChoices.ts';
 import { fillStock } from './fillStock.ts';
-import { lengthText } from './lengthText.ts';
+import type { FitWords } from './fitWords.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { type RunLayout, type RunSolution, solveRun } from './runSolver.ts';
@@ -50,6 +50,7 @@ function* otherKinds(
   solution: RunSolution,
   best: RunLayout,
   steps: number,
+  words: FitWords,
 ): Generator<{ reason: (run: RunLayout) => string; solution: RunSolution }> {
   for (const symmetry of problem.symmetrical ?? []) {
     const run = symmetricalRun(problem, order, solution, best, fillStock(problem), symmetry);
@@ -62,10 +63,10 @@ function* otherKinds(
   }
   const orders: readonly FitOrder[] = ['best', 'pieces', 'price', 'position'];
   const amounts: Readonly<Record<FitOrder, (run: RunLayout) => string>> = {
-    best: (run) => `${lengthText(run.score[LEFTOVER]!)} mm left over`,
+    best: (run) => `${words.length(run.score[LEFTOVER]!)} left over`,
     pieces: (run) => `${run.score[PIECES]} pieces`,
     price: (run) => `${run.score[PRICE]! / 10_000}`,
-    position: (run) => `${lengthText(run.score[DISPLACEMENT]! / 2)} mm moved in all`,
+    position: (run) => `${words.length(run.score[DISPLACEMENT]! / 2)} moved in all`,
   };
   for (const other of orders) {
     if (other === order) continue;
@@ -96,7 +97,7 @@ function* otherKinds(
   if (narrower !== undefined) {
     yield {
       reason: () =>
-        `Narrower to carry in: no piece wider than ${lengthText(narrower)} mm, instead of ${lengthText(widestUm)} mm.`,
+        `Narrower to carry in: no piece wider than ${words.length(narrower)}, instead of ${words.length(widestUm)}.`,
       solution: solveRun({ ...problem, maxWidthMm: narrower / 1000 }, order, steps),
     };
   }
@@ -112,6 +113,7 @@ export const fitAlternatives = (
   solution: RunSolution,
   count: number,
   steps: number,
+  words: FitWords,
 ): readonly ReasonedRun[] => {
   const { best } = solution;
   if (best === undefined) return [];
@@ -119,7 +121,7 @@ export const fitAlternatives = (
   if (count <= 1) return [first];
   const kinds = new Set([kindOf(best)]);
   const others: ReasonedRun[] = [];
-  for (const { reason, solution: other } of otherKinds(problem, order, solution, best, steps)) {
+  for (const { reason, solution: other } of otherKinds(problem, order, solution, best, steps, words)) {
     if (other.best === undefined || kinds.has(kindOf(other.best))) continue;
     kinds.add(kindOf(other.best));
     others.push({ reason: reason(other.best), run: other.best, solution: other });

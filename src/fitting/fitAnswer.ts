@@ -51,6 +51,12 @@ export interface LeftOutStation {
   readonly item: string;
   readonly straight: number;
   readonly reason: string;
+  /**
+   * The nearest place, as its centre along the traced front, at which it could stand with every station that this fit
+   * places still placed within its own tolerance. Proven: no place is nearer to where it is wanted. Absent where there is
+   * none on its straight, or the search for it was stopped.
+   */
+  readonly nearest?: { readonly straight: number; readonly atMm: number };
 }
 
 /** A column that takes only the back, with pieces or a leftover in front of it. */

@@ -1,4 +1,6 @@
 import { cornerChoices } from './cornerChoices.ts';
+import type { FitWords } from './fitWords.ts';
+import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { solveRun } from './runSolver.ts';
 import { stretchesOf } from './stretch.ts';
@@ -33,7 +35,7 @@ const clashingPins = (problem: FitProblem, order: FitOrder, steps: number): read
 };
 
 /** Finds which wishes make a problem infeasible: pinned corners, a straight that is too short, or two exposed ends. */
-export const fitClash = (problem: FitProblem, order: FitOrder, steps: number): FitClash => {
+export const fitClash = (problem: FitProblem, order: FitOrder, steps: number, words: FitWords): FitClash => {
   const pins = clashingPins(problem, order, steps);
   if (pins.length > 0) {
     const names = pins.map((pin) => `corner ${pin + 1} as ${problem.corners![pin]!.treatment}`);
@@ -55,7 +57,7 @@ export const fitClash = (problem: FitProblem, order: FitOrder, steps: number): F
     if (!isPossible) {
       return {
         wishes: [`straights[${straight}].lengthMm`],
-        sentence: `Straight ${straight + 1} is ${lengthMm} mm, less than its ends, corners and zones take however they are made.`,
+        sentence: `Straight ${straight + 1} is ${words.length(micrometres(lengthMm))}, less than its ends, corners and zones take however they are made.`,
       };
     }
   }

@@ -87,6 +87,8 @@ const endSchema = z.object({
     .optional(),
 });
 
+const handSchema = z.enum(['left', 'right']);
+
 const stockSchema = z.object({
   id,
   widthMm: positiveUpTo(problemLimits.straightLengthMm),
@@ -112,6 +114,19 @@ const stockSchema = z.object({
     .max(problemLimits.ruleIds)
     .readonly()
     .optional(),
+  /**
+   * The side at which the piece must be free, seen from the working side: where its door swings open, its drainer runs
+   * off, or one reaches in. There it stands next to another piece (one joint away), an exposed end, an opening or a bay;
+   * never last before a wall, a corner, a blocked zone, a column or a run that it meets, with or without a leftover
+   * between. Its other side is not bound. It does not bind pieces in or on others. Which end of the run is at which hand
+   * says the problem's `startHand`.
+   */
+  hand: handSchema.optional(),
+  /**
+   * The name of a pair: items of one `handOf` are the hands of one thing. A wanted station may name the pair instead of
+   * an item, and takes whichever of them gives the better fit. No item of the stock has a pair's name as its id.
+   */
+  handOf: id.optional(),
 });
 
 const cornerUnitSchema = z.object({
@@ -122,7 +137,10 @@ const cornerUnitSchema = z.object({
 
 const wantedSchema = z.object({
   id,
+  /** The id of a stock item, or the `handOf` that several share. */
   item: id,
+  /** Of a pair, only the items of this hand. */
+  hand: handSchema.optional(),
   /** Counts from 0. */
   straight: z.number().int().min(0),
   nearMm: positionMm,
@@ -136,6 +154,8 @@ export const fitProblemSchema = z.object({
   corners: z.array(cornerSchema).max(problemLimits.straights).readonly().optional(),
   ends: z.tuple([endSchema, endSchema]).readonly(),
   stock: z.array(stockSchema).max(problemLimits.stockLines).readonly(),
+  /** On which hand the run's traced start is, seen from the working side; `left` where left out. For handed items. */
+  startHand: handSchema.optional(),
   cornerUnits: z.array(cornerUnitSchema).max(problemLimits.cornerUnits).readonly().optional(),
   wanted: z.array(wantedSchema).max(problemLimits.wanted).readonly().optional(),
   allowances: z

@@ -1,15 +1,13 @@
 import { isConfirmed, layoutAtLength } from './confirmLeftovers.ts';
-import { fillStock } from './fillStock.ts';
-import { type FillTables, fillTables } from './fillTable.ts';
+import type { FillTables } from './fillTable.ts';
+import type { FitWords } from './fitWords.ts';
 import { leftoverVerdict } from './leftoverVerdict.ts';
-import { lengthText, listText } from './lengthText.ts';
+import { listText } from './lengthText.ts';
 import { micrometres } from './micrometre.ts';
-import { nodeBudget } from './nodeBudget.ts';
 import type { FitProblem } from './problemSchema.ts';
 import type { RunLayout, RunSolution } from './runSolver.ts';
 import { MADE_TO_MEASURE } from './scoreVector.ts';
 import type { StraightSolver } from './straightSolver.ts';
-import { type Stretch, stretchesOf } from './stretch.ts';
 import { type StretchLayout, widthOf } from './stretchLayout.ts';
 
 const idOf = (piece: StretchLayout['sequence'][number]): string =>
@@ -54,6 +52,7 @@ const closingLengths = (
   layout: StretchLayout,
   tables: FillTables,
   fillerMaxUm: number,
+  words: FitWords,
 ): string | undefined => {
   const { stretch, leftUm, rightUm } = layout;
   const totalUm = leftUm + rightUm;
@@ -71,10 +70,10 @@ const closingLengths = (
     const removed = listText(addedPieces(longer, layout));
     const instead = removed === '' ? '' : ` instead of ${removed}`;
     const by = added === '' ? `the ${what} goes` : `using ${added}${instead} replaces the ${what}`;
-    options.push(`${lengthText(byUm)} mm more on ${name} and ${by}`);
+    options.push(`${words.length(byUm)} more on ${name} and ${by}`);
     break;
   }
-  options.push(`${lengthText(totalUm)} mm less on ${name} and the ${what} goes`);
+  options.push(`${words.length(totalUm)} less on ${name} and the ${what} goes`);
   return `${options.join('; ')}.`;
 };
 
@@ -82,17 +81,18 @@ const measureQuestion = (
   layout: StretchLayout,
   solver: StraightSolver,
   fillerMaxUm: number,
+  words: FitWords,
 ): string | undefined => {
   const { stretch, leftUm, rightUm } = layout;
   const totalUm = leftUm + rightUm;
   if (stretch.uncertaintyUm === 0) return undefined;
-  const within = `+/- ${lengthText(stretch.uncertaintyUm)} mm`;
+  const within = words.plusMinus(stretch.uncertaintyUm);
   if (totalUm === 0) {
     if (layout.sequence.length === 0) return undefined;
     return `Measure straight ${stretch.straight + 1} on site: its pieces fill it exactly, and the drawing is only sure to ${within}.`;
   }
   if (isConfirmed(solver, layout, fillerMaxUm)) return undefined;
-  return `Measure straight ${stretch.straight + 1} on site: ${lengthText(totalUm)} mm is left over, and the drawing is only sure to ${within}, which could change the pieces or the verdict.`;
+  return `Measure straight ${stretch.straight + 1} on site: ${words.length(totalUm)} is left over, and the drawing is only sure to ${within}, which could change the pieces or the verdict.`;
 };
 
 /** What would change the answer: nearest lengths that come out, and what to measure because the drawing is not sure. */
@@ -100,6 +100,7 @@ export const fitQuestions = (
   problem: FitProblem,
   solution: RunSolution,
   run: RunLayout,
+  words: FitWords,
 ): readonly string[] => {
   const fillerMaxUm = micrometres(problem.fillerMaxMm);
   const closing: string[] = [];
@@ -107,48 +108,11 @@ export const fitQuestions = (
   for (const layout of run.straights.flatMap((straight) => straight.layouts)) {
     const solver = solution.solvers[layout.stretch.straight]!;
     if (layout.leftUm + layout.rightUm > layout.stretch.uncertaintyUm) {
-      const question = closingLengths(solver, layout, solution.tables, fillerMaxUm);
+      const question = closingLengths(solver, layout, solution.tables, fillerMaxUm, words);
       if (question) closing.push(question);
     }
-    const question = measureQuestion(layout, solver, fillerMaxUm);
+    const question = measureQuestion(layout, solver, fillerMaxUm, words);
     if (question) measuring.push(question);
   }
   return [...closing, ...new Set(measuring)];
-};
-
-/** Between exposed ends that the stock can't meet: the made-to-measure module nearest to a stock width. */
-export const exposedQuestion = (problem: FitProblem): string | undefined => {
-  if (problem.straights.length !== 1) return undefined;
-  const stretches: readonly Stretch[] = stretchesOf(problem, 0, undefined, undefined) ?? [];
-  const stretch = stretches.find(({ left, right }) => left === 'exposed' && right === 'exposed');
-  if (stretch === undefined) return undefined;
-  const fill = fillStock(problem).filter((item) => !item.carried);
-  const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
-  const lengthUm = stretch.rightUm - stretch.leftUm;
-  const shortestUm = stretch.rightMinUm - stretch.leftMaxUm;
-  const longestUm = stretch.rightMaxUm - stretch.leftMinUm;
-  const table = fillTables(fill, jointUm, longestUm + jointUm, false, nodeBudget(1_000_000)).table(
-    true,
-    true,
-  );
-  let best: { madeUm: number; besides: string; awayUm: number; nearest: string } | undefined;
-  for (let at = -1; at < table.sums.length; at += 1) {
-    const besideUm = at < 0 ? 0 : table.sums[at]!;
-    for (const item of fill) {
-      const lowUm = Math.max(1, shortestUm - besideUm);
-      const highUm = longestUm - besideUm;
-      if (highUm < lowUm) continue;
-      // At the nominal length where the ends need not move; the give is spent only to come nearer to a stock width.
-      const madeUm = Math.min(Math.max(item.widthUm, lowUm), highUm);
-      const awayUm = Math.abs(madeUm - item.widthUm);
-      if (best !== undefined && awayUm >= best.awayUm) continue;
-      const besides = at < 0 ? '' : ` beside ${listText(table.itemsAt(at).map(({ id }) => id))}`;
-      best = { madeUm, besides, awayUm, nearest: item.id };
-    }
-  }
-  const allUm = Math.max(1, lengthUm);
-  if (best === undefined) {
-    return `Between the two exposed ends only one made-to-measure module of ${lengthText(allUm)} mm closes ${lengthText(allUm)} mm.`;
-  }
-  return `Between the two exposed ends the nearest made-to-measure module is ${lengthText(best.madeUm)} mm${best.besides} (${lengthText(best.awayUm)} mm from ${best.nearest}); with it the length of ${lengthText(allUm)} mm comes out.`;
 };

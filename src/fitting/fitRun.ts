@@ -1,9 +1,11 @@
 import { isConfirmed } from './confirmLeftovers.ts';
 import { explainFit } from './explainFit.ts';
+import { exposedQuestion } from './exposedQuestion.ts';
 import { fitAlternatives } from './fitAlternatives.ts';
 import type { FitAlternative, FitAnswer } from './fitAnswer.ts';
 import { fitClash } from './fitClash.ts';
-import { exposedQuestion, fitQuestions } from './fitQuestions.ts';
+import { fitQuestions } from './fitQuestions.ts';
+import { contractWords, type FitWords } from './fitWords.ts';
 import { leftOutStations } from './leftOutStations.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
@@ -18,6 +20,8 @@ export interface FitOptions {
   readonly order?: FitOrder;
   /** A budget in counted steps, never in time: the same problem gives the same answer on every machine. */
   readonly steps?: number;
+  /** How the sentences write lengths: the contract's words where left out. They change nothing else. */
+  readonly words?: FitWords;
 }
 
 const defaultAlternatives = 3;
@@ -33,11 +37,16 @@ const defaultAlternatives = 3;
  * @example fitRun(problem, { alternatives: 1 }).alternatives[0]?.score.leftoverMm
  */
 export const fitRun = (problem: FitProblem, options: FitOptions = {}): FitAnswer => {
-  const { alternatives = defaultAlternatives, order = 'best', steps = defaultSteps } = options;
+  const {
+    alternatives = defaultAlternatives,
+    order = 'best',
+    steps = defaultSteps,
+    words = contractWords,
+  } = options;
   const solution = solveRun(problem, order, steps);
   const { best } = solution;
   if (best === undefined) {
-    const question = exposedQuestion(problem);
+    const question = exposedQuestion(problem, words);
     if (!solution.proven) {
       return {
         status: 'stopped',
@@ -47,7 +56,7 @@ export const fitRun = (problem: FitProblem, options: FitOptions = {}): FitAnswer
         bound: publishedScore(solution.bound),
       };
     }
-    const clash = fitClash(problem, order, steps);
+    const clash = fitClash(problem, order, steps, words);
     return {
       status: 'infeasible',
       alternatives: [],
@@ -57,15 +66,15 @@ export const fitRun = (problem: FitProblem, options: FitOptions = {}): FitAnswer
     };
   }
   const fillerMaxUm = micrometres(problem.fillerMaxMm);
-  const runs = fitAlternatives(problem, order, solution, Math.max(1, alternatives), steps);
-  const leftOut = leftOutStations(problem, best, steps);
+  const runs = fitAlternatives(problem, order, solution, Math.max(1, alternatives), steps, words);
+  const leftOut = leftOutStations(problem, best, steps, words);
   const published: FitAlternative[] = runs.map(({ reason, run, solution: from }, index) => ({
     ...publishedLayout(problem, run, reason, (layout) =>
       isConfirmed(from.solvers[layout.stretch.straight]!, layout, fillerMaxUm),
     ),
     ...(index === 0 && leftOut.length > 0 ? { leftOut } : {}),
   }));
-  const widened = alternatives > 1 ? widenedFit(problem, published[0]!) : undefined;
+  const widened = alternatives > 1 ? widenedFit(problem, published[0]!, words) : undefined;
   if (widened !== undefined) {
     published.splice(1, 0, widened);
     published.splice(alternatives);
@@ -73,9 +82,9 @@ export const fitRun = (problem: FitProblem, options: FitOptions = {}): FitAnswer
   return {
     status: solution.proven ? 'optimal' : 'stopped',
     alternatives: published,
-    explanation: explainFit(problem, best),
+    explanation: explainFit(problem, best, words),
     questions: [
-      ...fitQuestions(problem, solution, best),
+      ...fitQuestions(problem, solution, best, words),
       ...leftOut.map(({ wanted, reason }) => `"${wanted}" is left out: ${reason}`),
     ],
     ...(solution.proven ? {} : { bound: publishedScore(solution.bound) }),

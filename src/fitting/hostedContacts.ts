@@ -17,7 +17,7 @@ export interface ContactSettings {
   readonly jointUm: number;
 }
 
-/** Starts of hosted stations, by bit. */
+/** Starts of hosted stations, by their key. */
 export type StartsByStation = ReadonlyMap<number, readonly number[]>;
 
 const inWindow = ({ fromMinUm, fromMaxUm }: Station, fromUm: number): boolean =>
@@ -31,9 +31,9 @@ export const hostedGrounds = (settings: ContactSettings): StartsByStation => {
   const hosted = distantHosted(settings);
   const grounds = new Map(
     hosted.map((station) => {
-      const { bit, fromMinUm, fromMaxUm, twiceWantedFromUm } = station;
+      const { key, fromMinUm, fromMaxUm, twiceWantedFromUm } = station;
       const wished = [Math.floor(twiceWantedFromUm / 2), Math.ceil(twiceWantedFromUm / 2)];
-      return [bit, new Set([fromMinUm, fromMaxUm, ...wished].filter((at) => inWindow(station, at)))];
+      return [key, new Set([fromMinUm, fromMaxUm, ...wished].filter((at) => inWindow(station, at)))];
     }),
   );
   for (let round = 1; round < hosted.length; round += 1) {
@@ -41,15 +41,15 @@ export const hostedGrounds = (settings: ContactSettings): StartsByStation => {
       for (const other of hosted) {
         const clearUm = settings.rules.clearUm(station.item, other.item);
         if (other === station || clearUm === 0) continue;
-        for (const at of [...grounds.get(other.bit)!]) {
+        for (const at of [...grounds.get(other.key)!]) {
           for (const fromUm of [at + other.widthUm + clearUm, at - clearUm - station.widthUm]) {
-            if (inWindow(station, fromUm)) grounds.get(station.bit)!.add(fromUm);
+            if (inWindow(station, fromUm)) grounds.get(station.key)!.add(fromUm);
           }
         }
       }
     }
   }
-  return new Map([...grounds].map(([bit, starts]) => [bit, [...starts]]));
+  return new Map([...grounds].map(([key, starts]) => [key, [...starts]]));
 };
 
 /** Sums of the widths of every subset of the others on a host. */
@@ -66,7 +66,7 @@ export const hostedAnchors = (grounds: StartsByStation, settings: ContactSetting
   for (const { hosted, widthUm } of events) {
     for (const station of hosted) {
       for (const chain of chainSums(hosted.filter((mate) => mate !== station))) {
-        for (const at of grounds.get(station.bit) ?? []) {
+        for (const at of grounds.get(station.key) ?? []) {
           anchors.add(at - chain - marginUm);
           anchors.add(at + station.widthUm + chain + marginUm - widthUm);
         }
@@ -78,7 +78,7 @@ export const hostedAnchors = (grounds: StartsByStation, settings: ContactSetting
     for (const item of items) {
       const clearUm = rules.clearUm(station.item, item);
       if (clearUm === 0) continue;
-      for (const at of grounds.get(station.bit)!) {
+      for (const at of grounds.get(station.key)!) {
         anchors.add(at + station.widthUm + clearUm);
         anchors.add(at - clearUm + jointUm);
       }
@@ -99,11 +99,11 @@ export const pushedStarts = (
 ): StartsByStation => {
   const { events, rules, marginUm } = settings;
   const hosted = distantHosted(settings);
-  const pushed = new Map(hosted.map(({ bit }) => [bit, new Set<number>()]));
+  const pushed = new Map(hosted.map(({ key }) => [key, new Set<number>()]));
   const push = (item: string, endUm: number) => {
     for (const station of hosted) {
       const clearUm = rules.clearUm(station.item, item);
-      if (clearUm > 0 && inWindow(station, endUm + clearUm)) pushed.get(station.bit)!.add(endUm + clearUm);
+      if (clearUm > 0 && inWindow(station, endUm + clearUm)) pushed.get(station.key)!.add(endUm + clearUm);
     }
   };
   for (const placeUm of places) {
@@ -118,11 +118,11 @@ export const pushedStarts = (
     }
   }
   for (const station of hosted)
-    for (const at of grounds.get(station.bit)!) push(station.item, at + station.widthUm);
+    for (const at of grounds.get(station.key)!) push(station.item, at + station.widthUm);
   for (let round = 1; round < hosted.length; round += 1) {
     for (const station of hosted) {
-      for (const at of [...pushed.get(station.bit)!]) push(station.item, at + station.widthUm);
+      for (const at of [...pushed.get(station.key)!]) push(station.item, at + station.widthUm);
     }
   }
-  return new Map([...pushed].map(([bit, starts]) => [bit, [...starts]]));
+  return new Map([...pushed].map(([key, starts]) => [key, [...starts]]));
 };

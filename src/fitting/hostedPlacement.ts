@@ -5,6 +5,8 @@ interface HostedWish {
   readonly fromMaxUm: number;
   /** Twice the start that puts its centre where it is wanted (twice, because a centre may be half a micrometre off). */
   readonly twiceWantedFromUm: number;
+  /** What its displacement counts for. */
+  readonly weight: 0 | 1;
 }
 
 /** Where the hosted pieces go, in the sequence given, and their total displacement in half micrometres. */
@@ -45,6 +47,7 @@ const placeInSequence = (
       min: Math.max(wish.fromMinUm, lowUm) - offset,
       max: Math.min(wish.fromMaxUm, highUm - wish.widthUm) - offset,
       twice: wish.twiceWantedFromUm - 2 * offset,
+      weight: wish.weight,
     };
     offset += wish.widthUm;
     values.add(part.min);
@@ -65,7 +68,7 @@ const placeInSequence = (
       if (at < 0 || best[to]! < best[at]!) at = to;
       const value = grid[to]!;
       if (value < part.min || value > part.max) continue;
-      next[to] = best[at]! + Math.abs(2 * value - part.twice);
+      next[to] = best[at]! + part.weight * Math.abs(2 * value - part.twice);
       chosen[to] = at;
     }
     choice.push(chosen);

@@ -1,4 +1,4 @@
-import { areClear } from './pieceRules.ts';
+import { areClear, mayEnd } from './pieceRules.ts';
 import type { PlacedItem } from './placedItem.ts';
 import { columnsIn } from './ruledPlaces.ts';
 import type { RuledSettings } from './ruledStretch.ts';
@@ -55,6 +55,9 @@ export const keepsRules = (
   for (const layout of layouts) {
     if (!passesColumns(layout, settings)) return false;
     const ids = placesIn(layout, settings.jointUm).map((place) => place.map(({ item }) => item));
+    const [first, last] = [ids[0]?.[0], ids.at(-1)?.[0]];
+    if (first !== undefined && !mayEnd(rules, first, layout.stretch, 'start')) return false;
+    if (last !== undefined && !mayEnd(rules, last, layout.stretch, 'end')) return false;
     for (const [rank, own] of ids.entries()) {
       for (const [at, id] of own.entries()) {
         const needs = rules.besideOf(id);

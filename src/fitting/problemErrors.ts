@@ -206,10 +206,27 @@ const crossCheck = (problem: FitProblem, limits: Limits): ProblemError | undefin
     firstDuplicate(wanted, 'wanted');
   if (duplicate !== undefined) return duplicate;
   const items = new Set(stock.map((item) => item.id));
+  const pairs = new Set<string>();
+  for (const [index, { handOf }] of stock.entries()) {
+    if (handOf === undefined) continue;
+    if (items.has(handOf)) {
+      return refuse(
+        'duplicate-id',
+        ['stock', index, 'handOf'],
+        `"${handOf}" is the id of a stock item; a pair needs a name of its own.`,
+      );
+    }
+    pairs.add(handOf);
+  }
   const perStraight = new Map<number, number>();
-  for (const [index, { item, straight }] of wanted.entries()) {
-    if (!items.has(item)) {
+  for (const [index, { item, hand, straight }] of wanted.entries()) {
+    if (!items.has(item) && !pairs.has(item)) {
       return refuse('unknown-item', ['wanted', index, 'item'], `"${item}" is not in the stock range.`);
+    }
+    const isThatHand = (one: FitProblem['stock'][number]) =>
+      (one.id === item || one.handOf === item) && one.hand === hand;
+    if (hand !== undefined && !stock.some(isThatHand)) {
+      return refuse('unknown-hand', ['wanted', index, 'hand'], `"${item}" is not made ${hand}-handed.`);
     }
     if (straight >= straights.length) {
       return refuse(

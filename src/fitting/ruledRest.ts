@@ -9,6 +9,8 @@ export interface RuledRest {
   /** The right leftover where left and right together may still close; -1 where it is counted already. */
   readonly openRightUm: number;
   readonly firstCarried: boolean;
+  /** Whether its first piece needs another on the left, because it must be free there and the stretch's side is not. */
+  readonly mustFollow: boolean;
   readonly score: ScoreVector;
   readonly piece: SequencePiece;
   readonly next: RuledRest | undefined;
@@ -29,8 +31,8 @@ export const ruledSequence = (rest: RuledRest): readonly SequencePiece[] => {
 
 /** What rests must have in common for the better one to be kept alone. */
 export const restKey = (rest: Omit<RuledRest, 'score' | 'piece' | 'next'>): string => {
-  const { bits, openRightUm, firstCarried, pending, offers, near } = rest;
-  const start = `${bits}/${openRightUm}/${firstCarried ? 1 : 0}`;
+  const { bits, openRightUm, firstCarried, mustFollow, pending, offers, near } = rest;
+  const start = `${bits}/${openRightUm}/${firstCarried ? 1 : 0}${mustFollow ? 1 : 0}`;
   if (pending.length + offers.length + near.length === 0) return start;
   const places = near.map(({ item, fromUm }) => `${item}@${fromUm}`);
   return JSON.stringify([start, pending, offers, places]);

@@ -2,7 +2,7 @@ import type { FillItem } from './fillStock.ts';
 import type { StartsByStation } from './hostedContacts.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
 import type { NodeBudget } from './nodeBudget.ts';
-import { areClear } from './pieceRules.ts';
+import { areClear, mayEnd } from './pieceRules.ts';
 import type { PlacedItem } from './placedItem.ts';
 import { columnsIn, type PlaceSettings } from './ruledPlaces.ts';
 import { compareRuledRests, type RuledRest, restKey, ruledSequence } from './ruledRest.ts';
@@ -56,6 +56,8 @@ const noStarts: StartsByStation = new Map();
 /** Whether a set of stations has two that can't both be placed. */
 export const clash = (bits: number, { exclusive }: Pick<RuledSettings, 'exclusive'>): boolean =>
   exclusive.some((pair) => (bits & pair) === pair);
+
+const itemOf = (piece: SequencePiece): string => (piece.event ? piece.event.item : piece.item.id);
 
 /** The ids in one place, the piece that takes length and those in or on it, ignoring sequence. */
 const idsIn = ({ piece }: Standing): readonly string[] =>
@@ -194,6 +196,7 @@ export const solveRuledStretch = (
         bits: allBits & keepBits,
         openRightUm,
         firstCarried: standing.carried,
+        mustFollow: !mayEnd(rules, itemOf(standing.piece), stretch, 'start'),
         pending,
         offers: offersOf(standing),
         near: nearLeftOf(placeUm, allBits, standing.placed, next?.near ?? others),
@@ -207,7 +210,7 @@ export const solveRuledStretch = (
       }
     };
     const stand = (standing: Standing, toUm: number): void => {
-      if (standing.carried) return;
+      if (standing.carried || !mayEnd(rules, itemOf(standing.piece), stretch, 'end')) return;
       const rightUm = rightFixed ? stretch.rightUm - toUm : 0;
       if (rightFixed ? rightUm < 0 : toUm < stretch.rightMinUm || toUm > stretch.rightMaxUm) return;
       const mayClose = open && rightUm <= stretch.uncertaintyUm;
@@ -258,7 +261,7 @@ export const solveRuledStretch = (
     const leftUm = leftFixed ? placeUm - stretch.leftUm : 0;
     if (leftFixed ? leftUm < 0 : placeUm < stretch.leftMinUm || placeUm > stretch.leftMaxUm) continue;
     for (const rest of list) {
-      if (rest.firstCarried || rest.pending.length > 0) continue;
+      if (rest.firstCarried || rest.pending.length > 0 || rest.mustFollow) continue;
       let side: ScoreVector;
       if (rest.openRightUm >= 0) {
         const both = leftoverScore(leftUm, rest.openRightUm, stretch.uncertaintyUm);

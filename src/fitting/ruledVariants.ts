@@ -30,7 +30,7 @@ const startsOf = (
     Math.ceil(twiceWantedFromUm / 2),
     lowUm,
     highUm - widthUm,
-    ...(pushed.get(station.bit) ?? []),
+    ...(pushed.get(station.key) ?? []),
   ];
   for (const other of others) {
     const clearUm = rules.clearUm(item, other.item);
@@ -128,7 +128,8 @@ export const ruledVariants = (
     const placement = placeHosted(wishes, lowUm, highUm);
     if (placement === undefined) return;
     const { own } = event;
-    const displacement = placement.displacement + (own ? Math.abs(2 * fromUm - own.twiceWantedFromUm) : 0);
+    const displacement =
+      placement.displacement + (own ? own.weight * Math.abs(2 * fromUm - own.twiceWantedFromUm) : 0);
     variants.push({
       event: {
         ...event,

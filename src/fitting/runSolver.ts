@@ -70,13 +70,14 @@ const longestUm = (problem: FitProblem): number => {
 /**
  * The best filling of a run in a named order, exact unless the step budget runs out. Straights touch only at corners,
  * and their scores add, so the best run is found corner by corner: for each way to make a corner, the best of all
- * that comes before it.
+ * that comes before it. With `onlyMoved`, the id of a wanted station, only its displacement is scored.
  */
 export const solveRun = (
   problem: FitProblem,
   order: FitOrder,
   steps: number = defaultSteps,
   pairingSteps = defaultPairingSteps,
+  onlyMoved?: string,
 ): RunSolution => {
   const budget = nodeBudget(steps);
   const sequence = scoreSequences[order];
@@ -86,6 +87,7 @@ export const solveRun = (
   const stepUm = fill.length > 0 ? Math.min(...fill.map((item) => item.widthUm + jointUm)) : 0;
   const settings: RunSettings = {
     problem,
+    ...(onlyMoved === undefined ? {} : { onlyMoved }),
     fill,
     tables: fillTables(fill, jointUm, longestUm(problem) + stepUm, order === 'price', budget),
     order: sequence,

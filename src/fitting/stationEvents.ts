@@ -5,19 +5,23 @@ import { micrometres } from './micrometre.ts';
 import type { NodeBudget } from './nodeBudget.ts';
 import type { FitProblem } from './problemSchema.ts';
 import { priceUnits } from './scoreVector.ts';
+import { wantedItems } from './wantedItems.ts';
 
 /** A wanted station of one straight as the solver sees it; `bit` is its place in that straight's masks. */
 export interface Station {
-  readonly index: number;
   readonly id: string;
   readonly item: string;
   readonly bit: number;
+  /** Its own number on the straight: a wish that either of a pair may answer is one station for each, of one bit. */
+  readonly key: number;
   readonly widthUm: number;
   readonly support: 'standing' | 'carried' | 'hosted';
   readonly price: number;
   readonly fromMinUm: number;
   readonly fromMaxUm: number;
   readonly twiceWantedFromUm: number;
+  /** What a micrometre of its displacement counts for: 1, or 0 where only another station's is asked for. */
+  readonly weight: 0 | 1;
 }
 
 /**
@@ -45,34 +49,39 @@ export interface StationEvent {
 /** More pieces than this on one host are not tried; where that may matter the budget is spent, so it shows. */
 const maxHostedTogether = 5;
 
-/** The stations wanted on a straight that are narrow enough, in the sequence of their ids. */
-export const stationsOf = (problem: FitProblem, straight: number): readonly Station[] => {
-  const items = new Map(problem.stock.map((item) => [item.id, item]));
-  return (problem.wanted ?? [])
-    .map((wanted, index) => ({ wanted, index, item: items.get(wanted.item)! }))
-    .filter(
-      ({ wanted, item }) =>
-        wanted.straight === straight && isNarrowEnough(problem, item) && isShallowEnough(problem, item),
-    )
+/**
+ * The stations wanted on a straight that are narrow and shallow enough, in the sequence of their ids. With `onlyMoved`
+ * only that station's displacement counts.
+ */
+export const stationsOf = (problem: FitProblem, straight: number, onlyMoved?: string): readonly Station[] =>
+  (problem.wanted ?? [])
+    .map((wanted) => ({
+      wanted,
+      items: wantedItems(problem, wanted).filter(
+        (item) => isNarrowEnough(problem, item) && isShallowEnough(problem, item),
+      ),
+    }))
+    .filter(({ wanted, items }) => wanted.straight === straight && items.length > 0)
     .sort((a, b) => (a.wanted.id < b.wanted.id ? -1 : 1))
-    .map(({ wanted, index, item }, rank) => {
+    .flatMap(({ wanted, items }, rank) => items.map((item) => ({ wanted, item, rank })))
+    .map(({ wanted, item, rank }, key) => {
       const widthUm = micrometres(item.widthMm);
       const nearUm = micrometres(wanted.nearMm);
       const withinUm = micrometres(wanted.withinMm);
       return {
-        index,
         id: wanted.id,
         item: item.id,
         bit: 2 ** rank,
+        key,
         widthUm,
         support: item.support === 'standing' || item.support === 'carried' ? item.support : 'hosted',
         price: priceUnits(item.price),
         fromMinUm: Math.ceil((2 * (nearUm - withinUm) - widthUm) / 2),
         fromMaxUm: Math.floor((2 * (nearUm + withinUm) - widthUm) / 2),
         twiceWantedFromUm: 2 * nearUm - widthUm,
+        weight: onlyMoved === undefined || onlyMoved === wanted.id ? 1 : 0,
       };
     });
-};
 
 const wantedStarts = (station: Station): readonly number[] => [
   station.fromMinUm,
@@ -133,7 +142,7 @@ const makeEvent = (
     fromMaxUm,
     hostedAt,
     displacementAt: (fromUm) =>
-      (own ? Math.abs(2 * fromUm - own.twiceWantedFromUm) : 0) +
+      (own ? own.weight * Math.abs(2 * fromUm - own.twiceWantedFromUm) : 0) +
       (hosted.length > 0 ? hostedDisplacementAt(fromUm) : 0),
     bends: [...new Set(bends)].filter((fromUm) => fromUm >= fromMinUm && fromUm <= fromMaxUm),
   };
@@ -156,7 +165,8 @@ const hostedSets = (
             Math.min(other.fromMaxUm, station.fromMaxUm) >
           widthUm - 2 * marginUm,
       );
-      if (need > widthUm || apart) continue;
+      const isTwice = set.some((other) => other.bit === station.bit);
+      if (need > widthUm || apart || isTwice) continue;
       if (!budget.spend(1)) return sets;
       if (set.length >= maxHostedTogether) {
         budget.giveUpProof();
@@ -191,7 +201,8 @@ export const stationEvents = (
     };
     if (own.support === 'carried') add(makeEvent(host, [], marginUm));
     else {
-      for (const set of hostedSets(hosted, own.widthUm, marginUm, budget))
+      const others = hosted.filter(({ bit }) => bit !== own.bit);
+      for (const set of hostedSets(others, own.widthUm, marginUm, budget))
         add(makeEvent(host, set, marginUm));
     }
   }

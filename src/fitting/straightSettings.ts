@@ -17,6 +17,8 @@ export interface StraightLayout extends StraightFilling {
 /** What the straights of a run have in common. */
 export interface RunSettings {
   readonly problem: FitProblem;
+  /** The one station whose displacement counts, where it is not that of all. */
+  readonly onlyMoved?: string;
   readonly fill: readonly FillItem[];
   readonly tables: FillTables;
   readonly order: ScoreSequence;

@@ -61,7 +61,7 @@ const sharedStations = (problem: FitProblem, straight: number, events: readonly 
 /** Prepares the solver of straight `index`. */
 export const straightSolver = (settings: RunSettings, index: number): StraightSolver => {
   const { problem, order, tables } = settings;
-  const stations = stationsOf(problem, index);
+  const stations = stationsOf(problem, index, settings.onlyMoved);
   const marginUm = micrometres(problem.hostMarginMm ?? 30);
   const events = stationEvents(stations, settings.fill, marginUm, settings.budget);
   const placeable = events.reduce((bits, event) => bits | event.bits, 0);

@@ -3,7 +3,7 @@ import { micrometres } from './micrometre.ts';
 import type { FitProblem, RunEnd } from './problemSchema.ts';
 
 /** What a stretch meets at one side. */
-export type StretchSide = 'wall' | 'exposed' | 'corner' | 'zone' | 'bay' | 'column' | 'meets';
+export type StretchSide = 'wall' | 'exposed' | 'corner' | 'zone' | 'opening' | 'bay' | 'column' | 'meets';
 
 /**
  * A length of one straight in which pieces stand without interruption. All places in integer micrometres along the
@@ -59,7 +59,7 @@ export type PassedColumns = ReadonlySet<number>;
 
 /** A length of a straight that no piece reaches into, in micrometres. */
 interface Cut {
-  readonly side: 'zone' | 'bay' | 'column';
+  readonly side: 'zone' | 'opening' | 'bay' | 'column';
   readonly fromUm: number;
   readonly toUm: number;
 }
@@ -73,7 +73,8 @@ export const cutsOf = (problem: FitProblem, straight: number, passed: PassedColu
     toUm: micrometres(toMm),
   });
   return [
-    ...[...blocked, ...openings].map(([fromMm, toMm]) => cut('zone', fromMm, toMm)),
+    ...blocked.map(([fromMm, toMm]) => cut('zone', fromMm, toMm)),
+    ...openings.map(([fromMm, toMm]) => cut('opening', fromMm, toMm)),
     ...bays.map(({ fromMm, toMm }) => cut('bay', fromMm, toMm)),
     ...columns
       .filter((_, index) => !passed.has(index))

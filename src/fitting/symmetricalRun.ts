@@ -1,6 +1,7 @@
 import type { FillItem } from './fillStock.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
+import { ruledItems } from './ruledItems.ts';
 import type { RunLayout, RunSolution } from './runSolver.ts';
 import { addScores, compareScores, scoreSequences } from './scoreVector.ts';
 import type { StationEvent } from './stationEvents.ts';
@@ -33,8 +34,7 @@ export const symmetricalRun = (
   const [layout, ...more] = best.straights[straight]!.layouts;
   if (layout === undefined || more.length > 0 || layout.stretch.columns !== undefined) return undefined;
   if (solver.stations.some(({ id }) => id !== about)) return undefined;
-  if (problem.stock.some(({ beside, clearOf }) => beside !== undefined || clearOf !== undefined))
-    return undefined;
+  if (ruledItems(problem).size > 0) return undefined;
   const event = solver.events.find(({ own, hosted }) => own?.id === about && hosted.length === 0);
   if (about !== undefined && event === undefined) return undefined;
   const sequence = scoreSequences[order];

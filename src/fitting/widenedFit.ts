@@ -1,5 +1,6 @@
 import type { FitAlternative, FitPiece } from './fitAnswer.ts';
-import { lengthText, listText } from './lengthText.ts';
+import type { FitWords } from './fitWords.ts';
+import { listText } from './lengthText.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitProblem } from './problemSchema.ts';
 import { ruledItems } from './ruledItems.ts';
@@ -14,7 +15,12 @@ interface Widening {
 const rounded = (price: number): number => Math.round(price * 10_000) / 10_000;
 
 /** The module beside a made-to-measure leftover that is made wider for the least: the widest of equals. */
-const wideningOf = (problem: FitProblem, fit: FitAlternative, index: number): Widening | undefined => {
+const wideningOf = (
+  problem: FitProblem,
+  fit: FitAlternative,
+  index: number,
+  sentence: FitWords,
+): Widening | undefined => {
   const rule = problem.madeToMeasure!;
   const leftover = fit.leftovers[index]!;
   if (leftover.verdict !== 'made-to-measure' || leftover.widthMm > rule.wideningMaxMm) return undefined;
@@ -50,7 +56,7 @@ const wideningOf = (problem: FitProblem, fit: FitAlternative, index: number): Wi
     leftover: index,
     piece: best.at,
     saved,
-    words: `${best.piece.item} on straight ${leftover.straight + 1} made ${lengthText(micrometres(best.widthMm))} wide for ${rule.wideningPrice}, instead of a made-to-measure piece of ${lengthText(micrometres(leftover.widthMm))} for ${made}: ${difference}`,
+    words: `${best.piece.item} on straight ${leftover.straight + 1} made ${sentence.bare(micrometres(best.widthMm))} wide for ${rule.wideningPrice}, instead of a made-to-measure piece of ${sentence.bare(micrometres(leftover.widthMm))} for ${made}: ${difference}`,
   };
 };
 
@@ -59,12 +65,16 @@ const wideningOf = (problem: FitProblem, fit: FitAlternative, index: number): Wi
  * serves. A module made wider is made to measure itself and counts as such; what it takes up is no leftover any more.
  * Wanted stations and pieces that rules speak of stay as they are, and so does a straight that passes columns.
  */
-export const widenedFit = (problem: FitProblem, fit: FitAlternative): FitAlternative | undefined => {
+export const widenedFit = (
+  problem: FitProblem,
+  fit: FitAlternative,
+  sentence: FitWords,
+): FitAlternative | undefined => {
   if (problem.madeToMeasure === undefined) return undefined;
   const passed = new Set((fit.passedColumns ?? []).map(({ straight }) => straight));
   const taken = new Set<number>();
   const widenings = fit.leftovers.flatMap(({ straight }, index) => {
-    const widening = passed.has(straight) ? undefined : wideningOf(problem, fit, index);
+    const widening = passed.has(straight) ? undefined : wideningOf(problem, fit, index, sentence);
     if (widening === undefined || taken.has(widening.piece)) return [];
     taken.add(widening.piece);
     return [widening];

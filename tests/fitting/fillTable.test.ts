@@ -93,7 +93,7 @@ const solveOnce = (
 ) => {
   const stations = weights.map(
     (widthUm, index): Station => ({
-      index,
+      key: index,
       id: `${index}`,
       item: `${index}`,
       bit: 2 ** index,
@@ -103,6 +103,7 @@ const solveOnce = (
       fromMinUm: 0,
       fromMaxUm: capacity - widthUm,
       twiceWantedFromUm: 0,
+      weight: 1,
     }),
   );
   const budget = nodeBudget(1e9);

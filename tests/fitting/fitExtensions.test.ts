@@ -37,7 +37,14 @@ const campaigns: readonly (readonly [string, readonly FitExtension[], number, Ra
   ['pieces that must stand beside others', ['beside'], 200_001],
   ['pieces that keep clear of others', ['clearOf'], 300_001],
   ['all optional parts together', ['bays', 'meets', 'columns', 'beside', 'clearOf'], 400_001],
+  ['left- and right-handed pieces', ['bays', 'handed'], 700_001],
+  [
+    'handed pieces with all other parts',
+    ['bays', 'meets', 'columns', 'beside', 'clearOf', 'handed'],
+    800_001,
+  ],
   ['many stations on one straight clear of and beside others', ['beside', 'clearOf'], 500_001, crowded],
+  ['many handed stations on one straight', ['handed', 'clearOf'], 900_001, crowded],
 ];
 
 /** Whether one score is at least as good as another in an order. */

@@ -22,6 +22,9 @@ interface Span {
   straight: number;
   startExposed: boolean;
   endExposed: boolean;
+  /** Whether a piece that must be free there may be the first or the last. */
+  startOpen: boolean;
+  endOpen: boolean;
   startRange: [number, number];
   endRange: [number, number];
   uncertainty: number;
@@ -146,6 +149,9 @@ const spansOf = (
   const startExposed = !before && ends[0].kind === 'exposed';
   const endExposed = !after && ends[1].kind === 'exposed';
   const cuts = zones.filter(([a, b]) => b > low[0] && a < high[1]);
+  const isOpen = (cut: readonly [number, number] | undefined) =>
+    cut !== undefined &&
+    [...openings, ...placesOf(bays)].some(([from, to]) => from === cut[0] && to === cut[1]);
   const spans: Span[] = [];
   for (let index = 0; index <= cuts.length; index += 1) {
     const left = index === 0 ? low : ([cuts[index - 1]![1], cuts[index - 1]![1]] as [number, number]);
@@ -154,6 +160,8 @@ const spansOf = (
       straight,
       startExposed: index === 0 && startExposed,
       endExposed: index === cuts.length && endExposed,
+      startOpen: index === 0 ? startExposed : isOpen(cuts[index - 1]),
+      endOpen: index === cuts.length ? endExposed : isOpen(cuts[index]),
       startRange: left,
       endRange: right,
       uncertainty: uncertaintyMm,
@@ -191,7 +199,7 @@ const bestBySet = (
   const joint = problem.allowances?.jointMm ?? 0;
   const margin = problem.hostMarginMm ?? 30;
   const widest = problem.maxWidthMm ?? Number.POSITIVE_INFINITY;
-  const stock = new Map(problem.stock.map((item) => [item.id, item]));
+  const _stock = new Map(problem.stock.map((item) => [item.id, item]));
   const fills = problem.stock.filter(
     (item) =>
       (item.support === 'standing' || item.support === 'carried') &&
@@ -200,7 +208,14 @@ const bestBySet = (
       rules.mayStand(item.id),
   );
   const wanted = (problem.wanted ?? [])
-    .map((wish, bit) => ({ ...wish, bit: 1 << bit, stock: stock.get(wish.item)! }))
+    .flatMap((wish, bit) =>
+      problem.stock
+        .filter(
+          ({ id, handOf, hand }) =>
+            id === wish.item || (handOf === wish.item && (wish.hand ?? hand) === hand),
+        )
+        .map((item) => ({ ...wish, item: item.id, bit: 1 << bit, stock: item })),
+    )
     .filter(
       (wish) => wish.straight === span.straight && wish.stock.widthMm <= widest && rules.mayStand(wish.item),
     );
@@ -208,7 +223,7 @@ const bestBySet = (
   const hosted = wanted.filter((wish) => !/standing|carried/.test(wish.stock.support));
   const best = new Map<string, Best>();
   const offer = (pieces: readonly RuledPiece[], set: number, score: OracleScore) => {
-    if (!rules.areKept(pieces)) return;
+    if (!rules.areKept(pieces) || !rules.areFree(pieces, span)) return;
     const ruled = rules.ruledOf(pieces);
     const key = `${set}${JSON.stringify(ruled)}`;
     const known = best.get(key);
@@ -230,6 +245,7 @@ const bestBySet = (
     }
     host(pieces, at + 1, taken, set, score);
     const wish = hosted[at]!;
+    if ((set & wish.bit) !== 0) return;
     const width = wish.stock.widthMm;
     for (const [on, piece] of pieces.entries()) {
       if (!piece.standing) continue;

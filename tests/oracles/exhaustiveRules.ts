@@ -51,6 +51,21 @@ export const exhaustiveRules = (problem: FitProblem) => {
       }
       return true;
     },
+    /** Whether no piece that must be free at a side ends its span there before something fixed. */
+    areFree: (
+      pieces: readonly RuledPiece[],
+      span: { readonly startOpen: boolean; readonly endOpen: boolean },
+    ): boolean => {
+      const long = pieces.filter(({ item }) => /standing|carried/.test(stock.get(item)!.support));
+      const start = problem.startHand ?? 'left';
+      return long.every(({ item, from }) => {
+        const { hand } = stock.get(item)!;
+        if (hand === undefined) return true;
+        return hand === start
+          ? span.startOpen || long.some((other) => other.from < from)
+          : span.endOpen || long.some((other) => other.from > from);
+      });
+    },
     /** The pieces that a piece in another span of the straight may have to keep clear of. */
     ruledOf: (pieces: readonly RuledPiece[]): RuledPiece[] => pieces.filter(({ item }) => ruled.has(item)),
     areClear: (some: readonly RuledPiece[], others: readonly RuledPiece[]): boolean =>

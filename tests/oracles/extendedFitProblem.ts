@@ -3,7 +3,7 @@ import { type RandomFitSize, randomFitProblem } from './randomFitProblem.ts';
 import type { SeededRandom } from './seededRandom.ts';
 
 /** Which of the optional parts of a problem to add. */
-export type FitExtension = 'bays' | 'meets' | 'columns' | 'beside' | 'clearOf';
+export type FitExtension = 'bays' | 'meets' | 'columns' | 'beside' | 'clearOf' | 'handed';
 
 type Straight = FitProblem['straights'][number];
 type Item = FitProblem['stock'][number];
@@ -95,5 +95,31 @@ export const extendedFitProblem = (
         : item,
     );
   }
-  return { ...base, straights, stock, ends };
+  if (!has('handed')) return { ...base, straights, stock, ends };
+  // Some items handed; some wanted ones a pair, of which the other hand may differ in width and price.
+  const hands = ['left', 'right'] as const;
+  stock = stock.flatMap((item): Item[] => {
+    if (!random.chance(used.has(item.id) ? 0.7 : 0.3)) return [item];
+    const hand = random.pick(hands);
+    if (!used.has(item.id) || random.chance(0.3)) return [{ ...item, hand }];
+    const handOf = `${item.id}-pair`;
+    const wider = random.chance(0.2) ? 2 * size.stepMm : 0;
+    return [
+      { ...item, hand, handOf },
+      {
+        ...item,
+        id: `${item.id}-other`,
+        widthMm: item.widthMm + wider,
+        hand: hand === 'left' ? 'right' : 'left',
+        handOf,
+        price: random.integer(0, 5),
+      },
+    ];
+  });
+  const wanted = (base.wanted ?? []).map((wish) => {
+    const pair = stock.find(({ id, handOf }) => id === wish.item && handOf !== undefined)?.handOf;
+    if (pair === undefined || random.chance(0.2)) return wish;
+    return { ...wish, item: pair, ...(random.chance(0.3) ? { hand: random.pick(hands) } : {}) };
+  });
+  return { ...base, straights, stock, ends, wanted, startHand: random.pick(hands) };
 };

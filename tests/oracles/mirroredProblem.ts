@@ -10,6 +10,7 @@ export const mirroredProblem = (problem: FitProblem): FitProblem => {
   const swapped = { 'first-through': 'second-through', 'second-through': 'first-through' } as const;
   return {
     ...problem,
+    startHand: (problem.startHand ?? 'left') === 'left' ? 'right' : 'left',
     straights: problem.straights.toReversed().map((straight) => {
       const blocked = flip(straight.blocked, straight.lengthMm);
       const openings = flip(straight.openings, straight.lengthMm);
