@@ -2,6 +2,7 @@ import type { SheetId } from '../document/ids.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
+import { type IssuedAs, thisIssue } from '../issue/issuedAs.ts';
 import { issuedByOf } from '../issue/issuedBy.ts';
 import { floorPlans } from '../issue/settingOut/floorPlan.ts';
 import { besideOneAnother } from '../issue/settingOut/movedPlan.ts';
@@ -24,6 +25,8 @@ export interface WantedDrawing {
   readonly range: StockRange;
   readonly sheetId: SheetId;
   readonly password: string | undefined;
+  /** Left out for a drawing that is not issued. */
+  readonly issue?: IssuedAs | undefined;
 }
 
 interface Drawable extends SheetToDraw {
@@ -65,6 +68,11 @@ export const exportDxf = async (
     ...(plans.length > 1
       ? ['Runs of different scale stand side by side: the distance between them means nothing.']
       : []),
+    ...(wanted.issue
+      ? [
+          `Issue ${thisIssue(wanted.issue).number}, revision ${thisIssue(wanted.issue).letter}, ${thisIssue(wanted.issue).purpose}.`,
+        ]
+      : []),
     `Millimetres at true size. Origin at datum ${plan.origin}, axes as the sheet is shown. ${over.ports.now().slice(0, 10)}.`,
     ...settingOutCautions,
   ]);
@@ -91,6 +99,7 @@ export const exportSettingOut = async (
       at: ports.now(),
       system: wanted.paper ?? drawn.document.issueSettings?.paper ?? 'iso',
       ...issuedByOf(drawn.document.issueSettings),
+      issue: wanted.issue,
     },
   );
   if (!answer.ok) throw new ApiFailure(answer.code, answer.message, 'sheetId');

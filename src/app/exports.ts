@@ -1,6 +1,7 @@
 import type { SheetId } from '../document/ids.ts';
 import { runIdsInForce } from '../document/runsInForce.ts';
 import { poseProblem } from '../fitting/poseProblem.ts';
+import { type IssuedAs, thisIssue } from '../issue/issuedAs.ts';
 import { drawPlanPdf } from '../issue/planPdf/drawPlanPdf.ts';
 import { scheduleCsv } from '../issue/scheduleCsv.ts';
 import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
@@ -67,6 +68,7 @@ export const exportPlan = async (
     readonly range: StockRange;
     readonly sheetId: SheetId;
     readonly password: string | undefined;
+    readonly issue?: IssuedAs | undefined;
   },
 ): Promise<IssuedFile> => {
   const { project, range, sheetId, password } = wanted;
@@ -76,7 +78,11 @@ export const exportPlan = async (
   const drawn = await drawPlanPdf(
     { bytes, password },
     { document, sheet, scale, range, alternatives },
-    { font: await over.ports.font(), at: over.ports.now() },
+    {
+      font: await over.ports.font(),
+      at: over.ports.now(),
+      ...(wanted.issue ? { issue: thisIssue(wanted.issue) } : {}),
+    },
   );
   if (!drawn.ok) throw new ApiFailure(drawn.code, drawn.message, 'sheetId');
   return {

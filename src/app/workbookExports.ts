@@ -4,6 +4,7 @@ import { runIdsInForce, runNumberOf } from '../document/runsInForce.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import { fitRun } from '../fitting/fitRun.ts';
 import { poseProblem } from '../fitting/poseProblem.ts';
+import type { IssuedAs } from '../issue/issuedAs.ts';
 import { projectWorkbook } from '../issue/workbook/projectWorkbook.ts';
 import { sheetCsv } from '../issue/workbook/sheetCsv.ts';
 import type { WorkbookInput, WorkbookRun } from '../issue/workbook/workbookInput.ts';
@@ -30,6 +31,8 @@ export interface WantedWorkbook {
   readonly at: string;
   readonly quote?: { readonly [Name in keyof QuoteSettings]?: QuoteSettings[Name] | undefined } | undefined;
   readonly paper?: 'a4' | 'letter' | undefined;
+  /** Left out for a workbook that is not issued. */
+  readonly issue?: IssuedAs | undefined;
 }
 
 const layoutOf = ({ corners, pieces, leftovers }: FitAlternative): string =>
@@ -76,7 +79,15 @@ const settingsFrom = (at: string, given: NonNullable<WantedWorkbook['quote']>): 
   ) as Partial<QuoteSettings>),
 });
 
-const workbookInput = ({ project, range, at, quote = {}, paper = 'a4' }: WantedWorkbook): WorkbookInput => {
+/** All that a project's workbook is made from. @throws ApiFailure `nothing-to-take-away` */
+export const workbookInput = ({
+  project,
+  range,
+  at,
+  quote = {},
+  paper = 'a4',
+  issue,
+}: WantedWorkbook): WorkbookInput => {
   const document = documentAsMeasured(project.document);
   const found = runIdsInForce(document).flatMap((runId) => workbookRun(document, runId, range) ?? []);
   const runs = found.filter((one): one is WorkbookRun => 'problem' in one);
@@ -96,6 +107,7 @@ const workbookInput = ({ project, range, at, quote = {}, paper = 'a4' }: WantedW
     access: projectAccess(document, range, (runId) => fits.get(runId) ?? null),
     settings: settingsFrom(at, quote),
     paper,
+    issue,
   };
 };
 

@@ -1,4 +1,5 @@
 import type { ProjectDocument } from '../../document/projectDocument.ts';
+import { isSuperseded, runIdsInForce } from '../../document/runsInForce.ts';
 import type { LeftoverVerdict } from '../../fitting/fitAnswer.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import type { PieceVerdict } from '../../quote/wayInVerdicts.ts';
@@ -129,13 +130,13 @@ export const takeoffFacts = (
   return {
     sheets: document.sheetIds.flatMap((id) => {
       const sheet = document.sheets[id];
-      if (!sheet) return [];
+      if (!sheet || isSuperseded(document, id)) return [];
       const { name, planSha256, planFileName, pageNumber, revisionOf } = sheet;
       const revised = { supersedes: revisionOf?.supersedes ?? null, revision: revisionOf?.revision ?? '' };
       return [{ id, name, planSha256, planFileName, pageNumber, ...revised }];
     }),
     range: { id: range.id, version: range.version, name: range.name },
-    runs: document.runIds.flatMap((id): readonly RunFacts[] => {
+    runs: runIdsInForce(document).flatMap((id): readonly RunFacts[] => {
       const run = document.runs[id];
       if (!run) return [];
       const found = factsOf.get(id);

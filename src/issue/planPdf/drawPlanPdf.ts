@@ -5,6 +5,7 @@ import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
+import type { RevisionLine } from '../issuedAs.ts';
 import { layerRef, switchLayers } from '../planLayers.ts';
 import { drawRunOverPlan, readableAngle } from './drawRunOverPlan.ts';
 import { OverlayPen } from './overlayPen.ts';
@@ -71,7 +72,12 @@ export const drawPlanPdf = async (
     readonly range: StockRange;
     readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
   },
-  issued: { readonly font: Uint8Array; readonly at: string },
+  issued: {
+    readonly font: Uint8Array;
+    readonly at: string;
+    /** Left out for a drawing that is not issued. */
+    readonly issue?: RevisionLine;
+  },
 ): Promise<PlanPdf> => {
   const { document, sheet, scale, range, alternatives } = drawn;
   let plan: PDFDocument;
@@ -117,7 +123,7 @@ export const drawPlanPdf = async (
   const decimals = scale.ratio >= 1000 ? 0 : 2;
   const sure = (scale.relativeUncertainty * 100).toFixed(2);
   writeFoot(pen, page, rotationDeg, [
-    `${document.job.name}: runs and modules drawn over ${sheet.planFileName}, page ${sheet.pageNumber}. Scale 1:${Number(scale.ratio.toFixed(decimals))} ± ${sure} % (k = 2). ${issued.at.slice(0, 10)}. Lengths in mm.`,
+    `${document.job.name}: runs and modules drawn over ${sheet.planFileName}, page ${sheet.pageNumber}. Scale 1:${Number(scale.ratio.toFixed(decimals))} ± ${sure} % (k = 2). ${issued.issue ? `Issue ${issued.issue.number}, revision ${issued.issue.letter}, ` : ''}${issued.at.slice(0, 10)}. Lengths in mm.`,
     ...cautions,
   ]);
   page.pushOperators(...pen.operators);

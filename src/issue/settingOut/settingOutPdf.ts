@@ -12,6 +12,7 @@ import type { DisplayUnit } from '../../units/formatLength.ts';
 import type { LetterBox, PaperPen } from '../drawing/paperPen.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
+import { type IssuedAs, thisIssue } from '../issuedAs.ts';
 import type { IssuedBy } from '../issuedBy.ts';
 import { sectionCuts } from '../section/sectionCuts.ts';
 import { sectionOfCut } from '../section/sectionOfCut.ts';
@@ -22,10 +23,12 @@ import { drawUnderlay } from './drawUnderlay.ts';
 import { type DrawnView, footOfViews, layOutViews } from './elevationSheets.ts';
 import { elevationStrips } from './elevationStrips.ts';
 import { floorPlans } from './floorPlan.ts';
+import { issueTables, revisionsBeside, revisionWords } from './issueTables.ts';
 import type { Paper, PaperSystem } from './papers.ts';
 import { startPdf } from './pdfPages.ts';
 import { capital, ink } from './planInk.ts';
 import { type PlanUnderlay, planUnderlay } from './planUnderlay.ts';
+import { servicesBlocks } from './servicesBlocks.ts';
 import { settingOutTables } from './settingOutTables.ts';
 import { scaleWords, settingOutCautions } from './settingOutWords.ts';
 import {
@@ -95,7 +98,13 @@ export const settingOutPdf = async (
     readonly range: StockRange;
     readonly alternatives: ReadonlyMap<RunId, FitAlternative>;
   },
-  issued: { readonly font: Uint8Array; readonly at: string; readonly system: PaperSystem } & IssuedBy,
+  issued: {
+    readonly font: Uint8Array;
+    readonly at: string;
+    readonly system: PaperSystem;
+    /** Left out for a drawing that is not issued. */
+    readonly issue?: IssuedAs | undefined;
+  } & IssuedBy,
 ): Promise<SettingOutPdf> => {
   const { document, sheet, scale, range, alternatives } = drawn;
   const { job } = document;
@@ -172,7 +181,7 @@ export const settingOutPdf = async (
       legalOwner: issued.legalOwner ?? '',
       identificationNumber: job.number ? `${job.number}-SO` : 'SO',
       dateOfIssue: issued.at.slice(0, 10),
-      revision: issued.revision ?? '',
+      revision: issued.revision ?? (issued.issue ? thisIssue(issued.issue).letter : ''),
       title: job.name,
       approvalPerson: issued.approvalPerson ?? '',
       creator: issued.creator ?? '',
@@ -262,9 +271,10 @@ export const settingOutPdf = async (
     ...(leftOut.length > 0
       ? [textBlock(font, tableWidth, { heading: 'Stations that found no place', paragraphs: leftOut })]
       : []),
-    ...plans
-      .flatMap((plan) => settingOutTables(plan, unit))
-      .flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
+    ...[
+      ...(issued.issue ? issueTables(issued.issue) : []),
+      ...plans.flatMap((plan) => settingOutTables(plan, unit)),
+    ].flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
   ];
   const drawTables = (pen: PaperPen, flowed: ReturnType<typeof balancedFlow>, on: number, topMm: number) => {
     for (const { block, sheet: own, column, downMm } of flowed)
@@ -303,7 +313,21 @@ export const settingOutPdf = async (
       draw: (pen) => drawTables(pen, flowed, index, field.maxY),
     }),
   );
-  const drafts = [...planDrafts, ...viewDrafts, ...tableDrafts];
+  const revisions =
+    issued.issue &&
+    textBlock(font, width, {
+      heading: 'Revisions',
+      paragraphs: issued.issue.revisions.slice(-revisionsBeside).map(revisionWords),
+    });
+  /** The revisions beside the title block where there is room for them; the table has them in any case. */
+  const withRevisions = (draft: SheetDraft): SheetDraft => {
+    if (!revisions) return draft;
+    const notes = [...draft.notes, revisions];
+    const { leftOver } = packBlocks(draft.notes, strip);
+    const fits = packBlocks(notes, strip).leftOver.every((block) => leftOver.includes(block));
+    return fits ? { ...draft, notes } : draft;
+  };
+  const drafts = [...planDrafts, ...viewDrafts, ...tableDrafts].map(withRevisions);
   const letters = drafts.map((draft, index) => drawSheet(setting, draft, index + 1, drafts.length));
   return {
     ok: true,

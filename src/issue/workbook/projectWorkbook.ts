@@ -1,5 +1,6 @@
 import { quoteOf } from '../../quote/quote.ts';
 import { minorDigitsOf } from '../../units/money.ts';
+import { changesSheet } from './changesSheet.ts';
 import { extrasSheet } from './extrasSheet.ts';
 import { installationSheet } from './installationSheet.ts';
 import { leftoversSheet } from './leftoversSheet.ts';
@@ -35,6 +36,7 @@ export const projectWorkbook = (input: WorkbookInput): Workbook => {
       siteMeasureSheet(input),
       quoted.sheet,
       ...(quote.options.length === 0 ? [] : [optionsSheet(input, quote, quoted.totalCell)]),
+      ...(input.issue ? [changesSheet(input, input.issue)] : []),
     ],
   };
 };

@@ -1,3 +1,4 @@
+import { thisIssue } from '../issuedAs.ts';
 import { across } from './cells.ts';
 import type { WorkbookRow } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
@@ -5,14 +6,14 @@ import type { WorkbookInput } from './workbookInput.ts';
 /** The rows above a sheet's table: its title, the project, and what to know before reading. */
 export const sheetHead = (
   name: string,
-  { job, at, range, notFitted }: WorkbookInput,
+  { job, at, range, notFitted, issue }: WorkbookInput,
   caption: string,
 ): readonly WorkbookRow[] => {
   const project = [job.number, job.name, job.client, job.site].filter((part) => part !== '').join(' · ');
   return [
     across(name, 'title'),
     across(
-      `${project} · made ${at.slice(0, 10)} · stock range ${range.name}, version ${range.version}`,
+      `${project} · ${issue ? `issue ${thisIssue(issue).number}, ` : 'made '}${at.slice(0, 10)} · stock range ${range.name}, version ${range.version}`,
       'caption',
     ),
     across(caption, 'caption'),

@@ -6,6 +6,7 @@ import type { ProjectAccess } from '../../quote/projectAccess.ts';
 import type { QuotedRun } from '../../quote/quotedRun.ts';
 import type { QuoteSettings } from '../../quote/quoteSettings.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
+import type { IssuedAs } from '../issuedAs.ts';
 
 /** A fitted run of a project as the workbook takes it. */
 export interface WorkbookRun extends QuotedRun {
@@ -27,4 +28,6 @@ export interface WorkbookInput {
   readonly access: ProjectAccess | null;
   readonly settings: QuoteSettings;
   readonly paper: 'a4' | 'letter';
+  /** Left out for a workbook that is not issued. */
+  readonly issue?: IssuedAs | undefined;
 }
