@@ -48,10 +48,12 @@ const straightSchema = z.object({
    * cooler). From and to are the whole length to keep free, with the room for ventilation and for a door to swing.
    * For the layout a bay is as an opening: no piece reaches into it, a corner unit does not stand in it, and a leftover
    * may lie beside it. It counts for nothing in the score; unlike an opening the top runs on over it, and the
-   * explanation names it.
+   * explanation names it. With `isLow` it is a low section: the top over it lies lower, and carries no shelf.
    */
   bays: z
-    .array(z.object({ id: id.optional(), fromMm: positionMm, toMm: positionMm }))
+    .array(
+      z.object({ id: id.optional(), fromMm: positionMm, toMm: positionMm, isLow: z.boolean().optional() }),
+    )
     .max(problemLimits.zonesPerStraight)
     .readonly()
     .optional(),

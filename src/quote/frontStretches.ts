@@ -13,14 +13,15 @@ export interface FrontStretch {
 
 /**
  * The lengths of customer front that carry an upstand and a shelf: each straight's traced front without its openings
- * and blocked zones; they run on over a bay and in front of a column that is passed. An exposed end lies where the fit puts it, with its end panel.
+ * and blocked zones; they run on over a bay and in front of a column that is passed, not over a low section. An exposed
+ * end lies where the fit puts it, with its end panel.
  */
 export const frontStretches = (problem: FitProblem, alternative: FitAlternative): readonly FrontStretch[] => {
   const endPanelMm = problem.allowances?.endPanelMm ?? 0;
   const last = problem.straights.length - 1;
   const placedOn = (straight: number) =>
     [...alternative.pieces, ...alternative.leftovers].filter((span) => span.straight === straight);
-  return problem.straights.flatMap(({ lengthMm, blocked = [], openings = [] }, straight) => {
+  return problem.straights.flatMap(({ lengthMm, blocked = [], openings = [], bays = [] }, straight) => {
     const isExposedStart = straight === 0 && problem.ends[0].kind === 'exposed';
     const isExposedFinish = straight === last && problem.ends[1].kind === 'exposed';
     const placed = placedOn(straight);
@@ -38,7 +39,8 @@ export const frontStretches = (problem: FitProblem, alternative: FitAlternative)
       stretches.push({ straight, fromMm, toMm, exposedEnds });
     };
     let atMm = startMm;
-    const zones = [...blocked, ...openings, ...columnsNotPassed(problem, alternative, straight)];
+    const low = bays.flatMap(({ fromMm, toMm, isLow }) => (isLow ? [[fromMm, toMm] as const] : []));
+    const zones = [...blocked, ...openings, ...low, ...columnsNotPassed(problem, alternative, straight)];
     for (const [fromMm, toMm] of zones.sort((one, other) => one[0] - other[0])) {
       add(atMm, Math.min(fromMm, finishMm));
       atMm = Math.max(atMm, toMm);
