@@ -9,6 +9,8 @@ export const JobField = (props: {
   /** A field that may not be empty keeps what it had. */
   readonly isNeeded?: boolean;
   readonly isLong?: boolean;
+  /** Enter begins a new line; what is typed is taken when the field is left. */
+  readonly keepsLines?: boolean;
   readonly placeholder?: string;
   readonly onChange: (value: string) => void;
 }) => {
@@ -21,7 +23,7 @@ export const JobField = (props: {
     setTyped(null);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
-    if (event.key === 'Enter' && !(props.isLong && event.shiftKey)) {
+    if (event.key === 'Enter' && !props.keepsLines && !(props.isLong && event.shiftKey)) {
       event.preventDefault();
       take();
     } else if (event.key === 'Escape') setTyped(null);
@@ -38,7 +40,11 @@ export const JobField = (props: {
     <label className="field" htmlFor={id}>
       <span>{props.label}</span>
       {props.isLong ? (
-        <textarea {...shared} rows={2} onChange={(event) => setTyped(event.target.value)} />
+        <textarea
+          {...shared}
+          rows={props.keepsLines ? 5 : 2}
+          onChange={(event) => setTyped(event.target.value)}
+        />
       ) : (
         <input {...shared} type={type} onChange={(event) => setTyped(event.target.value)} />
       )}

@@ -1,3 +1,4 @@
+import { useMemo } from 'react';
 import type { Command } from '../../src/document/command.ts';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run, Sheet, StockRangeRef } from '../../src/document/projectDocument.ts';
@@ -9,11 +10,16 @@ import type { ScaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
 import type { ProjectAccess } from '../../src/quote/projectAccess.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { formatMoney } from '../../src/units/money.ts';
 import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
 import type { TriedFit } from '../fitting/tryFit.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
+import { PriceStep } from '../price/PriceStep.tsx';
+import { quoteInHand } from '../price/quoteInHand.ts';
 import type { SheetReading } from '../project/useSheetReading.ts';
 import type { TakeAway } from '../project/useTakeAway.ts';
+import { SiteMeasureStep } from '../sitemeasure/SiteMeasureStep.tsx';
+import { siteMeasureLines, siteMeasureWords } from '../sitemeasure/siteMeasureLines.ts';
 import type { StockShelf } from '../stock/stockShelf.ts';
 import { dimensionTool } from '../tools/dimensionTool.ts';
 import { stationTool } from '../tools/stationTool.ts';
@@ -32,7 +38,7 @@ import { percentWords, ratioWords } from './scaleWords.ts';
 import { stretchOf } from './stretchOf.ts';
 import { TakeAwayStep } from './TakeAwayStep.tsx';
 
-export type StepName = 'plan' | 'scale' | 'runs' | 'fit' | 'way-in' | 'away';
+export type StepName = 'plan' | 'scale' | 'runs' | 'fit' | 'way-in' | 'site-measure' | 'price' | 'away';
 
 /** What the steps show. */
 export interface JobInHand {
@@ -48,7 +54,7 @@ export interface JobInHand {
   readonly unit: DisplayUnit;
 }
 
-/** The job in its order: plan, scale, runs, fit, way in, take away. */
+/** The job in its order: plan, scale, runs, fit, way in, site measure, price, take away. */
 export const JobSteps = (props: {
   readonly project: JobInHand;
   readonly step: StepName;
@@ -73,6 +79,11 @@ export const JobSteps = (props: {
   const isStretched = stretchOf(scale, reading.status === 'ready' ? reading.answer.scale : null) !== null;
   const selectedFit = selectedRun ? fits.get(selectedRun.id) : undefined;
   const shown = shownAlternative(selectedFit);
+  const measures = useMemo(() => siteMeasureLines(document, fits), [document, fits]);
+  const inHand = useMemo(
+    () => range && quoteInHand(document, range, fits, new Date().toLocaleDateString('en-CA')),
+    [document, range, fits],
+  );
   const keep = (alternative: FitAlternative, explanation: string) => {
     if (!selectedRun || selectedFit?.status !== 'ready') return;
     props.onCommand({
@@ -228,6 +239,35 @@ export const JobSteps = (props: {
           onCommand={props.onCommand}
           onTool={props.onTool}
         />
+      </Step>
+      <Step
+        word="Site measure"
+        answer={siteMeasureWords(measures)}
+        needsWork={measures.length === 0}
+        isOpen={props.step === 'site-measure'}
+        onOpen={() => props.onToggle('site-measure')}
+      >
+        <SiteMeasureStep lines={measures} unit={unit} onCommand={props.onCommand} onSelect={props.onSelect} />
+      </Step>
+      <Step
+        word="Price"
+        answer={
+          inHand ? (
+            <>
+              {formatMoney(inHand.quote.totals.total)}
+              {(inHand.quote.withoutPrice.length > 0 || inHand.lacking.length > 0) && (
+                <span className="alert"> incomplete</span>
+              )}
+            </>
+          ) : (
+            'nothing fitted yet'
+          )
+        }
+        needsWork={!inHand}
+        isOpen={props.step === 'price'}
+        onOpen={() => props.onToggle('price')}
+      >
+        <PriceStep document={document} range={range} inHand={inHand} onCommand={props.onCommand} />
       </Step>
       <Step
         word="Take away"

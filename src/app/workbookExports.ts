@@ -1,4 +1,5 @@
 import type { RunId } from '../document/ids.ts';
+import type { QuoteTerms } from '../document/issueSettings.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { runIdsInForce, runNumberOf } from '../document/runsInForce.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
@@ -14,7 +15,7 @@ import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../measure/scaleOfSheet.ts';
 import { projectAccess } from '../quote/projectAccess.ts';
-import { defaultQuoteSettings, type QuoteSettings } from '../quote/quoteSettings.ts';
+import { type QuoteSettings, standardQuoteTerms } from '../quote/quoteSettings.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
 import { fileNameFor, type IssuedFile } from './exports.ts';
@@ -71,9 +72,14 @@ const workbookRun = (
   };
 };
 
-/** The usual settings of the day, with what is given in their place. */
-const settingsFrom = (at: string, given: NonNullable<WantedWorkbook['quote']>): QuoteSettings => ({
-  ...defaultQuoteSettings(at.slice(0, 10)),
+/** The project's own terms, or the usual ones, on the day, with what is given in their place. */
+const settingsFrom = (
+  terms: QuoteTerms | null,
+  at: string,
+  given: NonNullable<WantedWorkbook['quote']>,
+): QuoteSettings => ({
+  ...(terms ?? standardQuoteTerms),
+  date: at.slice(0, 10),
   ...(Object.fromEntries(
     Object.entries(given).filter(([, value]) => value !== undefined),
   ) as Partial<QuoteSettings>),
@@ -105,7 +111,7 @@ export const workbookInput = ({
     runs,
     notFitted: found.flatMap((one) => ('problem' in one ? [] : [one])),
     access: projectAccess(document, range, (runId) => fits.get(runId) ?? null),
-    settings: settingsFrom(at, quote),
+    settings: settingsFrom(document.quoteTerms, at, quote),
     paper,
     issue,
   };

@@ -7,8 +7,6 @@ import { z } from 'zod';
 export const siteMeasureSchema = z
   .strictObject({
     lengthMm: z.number().positive().max(100_000),
-    /** As it was typed: `6248` or `20' 6"`. */
-    typed: z.string().max(60),
     /** +/- (k = 2) of the measure, in mm. */
     plusMinusMm: z.number().min(0).max(1_000),
     measuredBy: z.string().max(120),

@@ -1,32 +1,8 @@
 import { z } from 'zod';
+import { type QuoteTerms, quoteTermsSchema } from '../document/issueSettings.ts';
 
-const minor = z.int().min(0).max(1_000_000_000_000);
-const basisPoints = z.int().min(0).max(10_000);
-const sentence = z.string().min(1).max(500);
-
-/**
- * What a quote says beside what the fit and the range decide. Amounts are whole minor units (cents) of the range's
- * currency, shares whole basis points (1/100 %), dates ISO 8601 calendar dates.
- */
-export const quoteSettingsSchema = z
-  .strictObject({
-    number: z.string().max(60),
-    date: z.iso.date(),
-    validDays: z.int().min(1).max(730),
-    /** Off all goods and extras; not off freight or installation. */
-    discountBasisPoints: basisPoints,
-    /** Null: not included, and the quote says so. */
-    freightMinor: minor.nullable(),
-    installationMinor: minor.nullable(),
-    /** Null: prices are without tax, and the quote says so. */
-    tax: z
-      .strictObject({ name: z.string().min(1).max(40), basisPoints })
-      .readonly()
-      .nullable(),
-    assumptions: z.array(sentence).max(50).readonly(),
-    exclusions: z.array(sentence).max(50).readonly(),
-  })
-  .readonly();
+/** The terms of a quote with the day that it is of: an ISO 8601 calendar date. */
+export const quoteSettingsSchema = quoteTermsSchema.unwrap().extend({ date: z.iso.date() }).readonly();
 export type QuoteSettings = z.infer<typeof quoteSettingsSchema>;
 
 /** What a quote takes for granted unless it is told otherwise. */
@@ -45,10 +21,9 @@ export const standardExclusions: readonly string[] = [
   'Disposal of existing counters.',
 ];
 
-/** Settings of a quote of a day: thirty days, no discount, freight and installation and tax not included. */
-export const defaultQuoteSettings = (date: string): QuoteSettings => ({
+/** The terms until the office sets its own: thirty days, no discount, freight and installation and tax not included. */
+export const standardQuoteTerms: QuoteTerms = {
   number: '',
-  date,
   validDays: 30,
   discountBasisPoints: 0,
   freightMinor: null,
@@ -56,7 +31,10 @@ export const defaultQuoteSettings = (date: string): QuoteSettings => ({
   tax: null,
   assumptions: standardAssumptions,
   exclusions: standardExclusions,
-});
+};
+
+/** The standard terms on a day. */
+export const defaultQuoteSettings = (date: string): QuoteSettings => ({ ...standardQuoteTerms, date });
 
 /**
  * The last day of a quote: so many days after its date, both as ISO 8601 calendar dates.

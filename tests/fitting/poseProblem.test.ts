@@ -275,7 +275,6 @@ describe('the problem that a run poses', () => {
           vertexId: 'vertex-1',
           siteMeasure: {
             lengthMm: 6200,
-            typed: '6200',
             plusMinusMm: 2,
             measuredBy: 'Ines Holt',
             measuredOn: '2027-03-01',

@@ -61,7 +61,7 @@ const document = [
     type: 'measure-on-site',
     runId: 'run-1',
     vertexId: 'vertex-1',
-    siteMeasure: { lengthMm: 5100, typed: '5100', plusMinusMm: 3, measuredBy: '', measuredOn: '' },
+    siteMeasure: { lengthMm: 5100, plusMinusMm: 3, measuredBy: '', measuredOn: '' },
   },
 ].reduce<ProjectDocument>(
   (before, command) => {
