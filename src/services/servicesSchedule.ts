@@ -4,7 +4,9 @@ import type { SheetScale } from '../measure/tracedRun.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { type ConnectedLoad, connectedLoad } from './connectedLoad.ts';
 import type { DrainageSystem } from './dischargeUnits.ts';
+import { fixtureUnitTotal } from './drainageFixtureUnits.ts';
 import { type DrainageTotal, drainageTotal } from './drainageTotal.ts';
+import { type WaterTotal, waterTotal } from './loadingUnits.ts';
 import type { ServicePoint } from './servicePoint.ts';
 import { servicePoints } from './servicePoints.ts';
 import { SERVICES_CAUTIONS } from './servicesCautions.ts';
@@ -28,6 +30,9 @@ export interface ServicesSchedule {
   readonly trades: readonly TradeTotal[];
   readonly load: ConnectedLoad;
   readonly drainage: DrainageTotal;
+  /** Drainage fixture units, for places that count in them. */
+  readonly fixtureUnits: ReturnType<typeof fixtureUnitTotal>;
+  readonly water: WaterTotal;
   readonly cautions: readonly string[];
 }
 
@@ -48,6 +53,8 @@ export const servicesSchedule = (
     trades: tradeTotals(all),
     load: connectedLoad(all),
     drainage: drainageTotal(all, (id) => items.get(id), system),
+    fixtureUnits: fixtureUnitTotal(all, (id) => items.get(id)),
+    water: waterTotal(all, (id) => items.get(id)),
     cautions: SERVICES_CAUTIONS,
   };
 };

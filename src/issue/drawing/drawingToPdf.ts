@@ -61,7 +61,8 @@ export const drawTexts = (pen: PaperPen, texts: readonly SettledText[]): void =>
       middle: (box.left + box.right - width) / 2,
       end: box.right - pad - width,
     }[align];
-    const shared = { capitalMm, align: 'start' as const };
+    // Notes stand in what they name, which may be hatched.
+    const shared = { capitalMm, align: 'start' as const, hasGround: one.role === 'note' };
     if (!quietText) {
       pen.text({ ...shared, text, at: { x: left, y: baseline }, colour: ink, mostMm: width });
       continue;

@@ -223,7 +223,7 @@ export const settingOutPdf = async (
       notes: [
         checkLine(font),
         notes(shows === 'pieces' ? 'plan' : 'services', [scaleWords(shown.scale, sheet)]),
-        keyBlock(font, width, shows),
+        keyBlock(font, width, shows, cuts.length > 0),
       ],
       forms,
       draw: (pen) => {
@@ -275,6 +275,7 @@ export const settingOutPdf = async (
       ...(issued.issue ? issueTables(issued.issue) : []),
       ...plans.flatMap((plan) => settingOutTables(plan, unit)),
     ].flatMap((table) => tableBlocks(font, tableWidth, table, heightMm)),
+    ...servicesBlocks(plans, range, unit).map((words) => textBlock(font, tableWidth, words)),
   ];
   const drawTables = (pen: PaperPen, flowed: ReturnType<typeof balancedFlow>, on: number, topMm: number) => {
     for (const { block, sheet: own, column, downMm } of flowed)

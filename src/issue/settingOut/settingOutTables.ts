@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/point.ts';
 import { verdictWord } from '../../quote/schedule.ts';
 import { serviceWord } from '../../services/servicePoint.ts';
-import type { DisplayUnit } from '../../units/formatLength.ts';
+import { type DisplayUnit, formatPlusMinus } from '../../units/formatLength.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
 import type { FloorPlan, FloorRun } from './floorPlan.ts';
 import type { SheetTable } from './tableBlocks.ts';
@@ -59,6 +59,7 @@ const servicesOf = (run: FloorRun, unit: DisplayUnit): SheetTable => ({
     { title: 'Along', share: 14, align: 'end' },
     { title: 'From front', share: 15, align: 'end' },
     { title: 'Height', share: 13, align: 'end' },
+    { title: 'For', share: 14, align: 'end' },
     { title: 'kW', share: 10, align: 'end' },
   ],
   rows: run.services.map((point) => [
@@ -69,6 +70,7 @@ const servicesOf = (run: FloorRun, unit: DisplayUnit): SheetTable => ({
     drawnLength(point.alongMm, unit),
     drawnLength(point.fromFrontMm, unit),
     drawnLength(point.heightMm, unit),
+    run.marks?.pieces[point.pieceIndex] ?? '',
     point.loadKw === null ? '' : String(point.loadKw),
   ]),
 });
@@ -100,7 +102,7 @@ export const settingOutTables = (plan: FloorPlan, unit: DisplayUnit): readonly S
     run.straights.map((straight) => [
       `${straight.datum} to ${run.straights[straight.index + 1]?.datum ?? run.lastDatum.name}`,
       drawnLength(straight.lengthMm, unit),
-      drawnLength(straight.plusMinusMm, unit),
+      formatPlusMinus(straight.plusMinusMm, { unit }).replace(/^±\s*|\s*mm$/g, ''),
     ]),
   );
   const tables: readonly SheetTable[] = [

@@ -115,6 +115,34 @@ const pieceEntries: readonly (readonly [words: string, sample: Sample])[] = [
   ],
 ];
 
+const sectionEntry: (typeof pieceEntries)[number] = [
+  'section S\u2013S, seen as the arrow points',
+  (pen, x, y) => {
+    pen.line(
+      [
+        { x: x + 2, y },
+        { x: x + 2, y: y + 3 },
+      ],
+      { widthMm: 0.7, colour: ink },
+    );
+    pen.line(
+      [
+        { x: x + 2, y: y + 3 },
+        { x: x + 6, y: y + 3 },
+      ],
+      { widthMm: 0.25, colour: ink },
+    );
+    pen.ring(
+      [
+        { x: x + 6, y: y + 3 },
+        { x: x + 4, y: y + 3.6 },
+        { x: x + 4, y: y + 2.4 },
+      ],
+      { fill: ink },
+    );
+  },
+];
+
 const serviceEntries: readonly (readonly [words: string, sample: Sample])[] = serviceKinds.map((kind) => [
   `${serviceCode[kind]}: ${serviceWord[kind].toLowerCase()}`,
   (pen, x, y) => drawServiceSymbol(pen, { x: x + 4.5, y: y + 1.7 }, kind),
@@ -125,8 +153,10 @@ export const keyBlock = (
   font: PenFont,
   widthMm: number,
   shows: 'pieces' | 'services' = 'pieces',
+  hasSections = false,
 ): ColumnBlock => {
-  const entries = shows === 'pieces' ? pieceEntries : serviceEntries;
+  const entries =
+    shows === 'services' ? serviceEntries : [...pieceEntries, ...(hasSections ? [sectionEntry] : [])];
   const pen = new PaperPen(font);
   const half = Math.ceil(entries.length / 2);
   const step = 5.2;
