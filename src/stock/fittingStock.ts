@@ -1,4 +1,5 @@
-import type { StockRange, Support } from './stockSchema.ts';
+import { handPairOf } from './handPair.ts';
+import type { StockItem, StockRange, Support } from './stockSchema.ts';
 
 /** A stock line as the fitting contract takes it. */
 export interface FittingStockItem {
@@ -9,6 +10,8 @@ export interface FittingStockItem {
   readonly price?: number;
   readonly massKg?: number;
   readonly depthMm?: number;
+  readonly hand?: 'left' | 'right';
+  readonly handOf?: string;
   readonly beside?: readonly string[];
   readonly clearOf?: readonly { readonly item: string; readonly distanceMm: number }[];
 }
@@ -20,15 +23,24 @@ export interface FittingCornerUnit {
   readonly price?: number;
 }
 
+const handOfItem = (range: StockRange, item: StockItem): Pick<FittingStockItem, 'hand' | 'handOf'> => {
+  const pair = handPairOf(range, item);
+  return {
+    ...(item.hand === undefined ? {} : { hand: item.hand }),
+    ...(pair === undefined ? {} : { handOf: pair }),
+  };
+};
+
 /**
  * The part of a stock range that the fitting contract takes: its `stock` and `cornerUnits`.
  *
  * With `depthMm` (the run's depth) it leaves out what can't stand there: items deeper than the run, and corner units
- * smaller than the depth.
+ * smaller than the depth. With `hands` it says which hand each item is and what pair it belongs to; then the problem
+ * must say on which hand its run starts (`startHand`).
  */
 export const fittingStock = (
   range: StockRange,
-  run: { readonly depthMm?: number } = {},
+  run: { readonly depthMm?: number; readonly hands?: boolean } = {},
 ): { readonly stock: readonly FittingStockItem[]; readonly cornerUnits: readonly FittingCornerUnit[] } => {
   const depthMm = run.depthMm;
   return {
@@ -42,6 +54,7 @@ export const fittingStock = (
         ...(item.price === undefined ? {} : { price: item.price }),
         ...(item.massKg === undefined ? {} : { massKg: item.massKg }),
         ...(item.depthMm === undefined ? {} : { depthMm: item.depthMm }),
+        ...(run.hands ? handOfItem(range, item) : {}),
         ...(item.beside === undefined || item.beside.length === 0 ? {} : { beside: item.beside }),
         ...(item.clearOf === undefined || item.clearOf.length === 0 ? {} : { clearOf: item.clearOf }),
       })),

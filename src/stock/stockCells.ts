@@ -36,6 +36,7 @@ export const itemCells = (item: StockItem): StockCells => ({
   support: item.support,
   fill: yesNo(item.fill),
   hand: item.hand ?? '',
+  handOf: item.handOf ?? '',
   price: optional(item.price),
   massKg: optional(item.massKg),
   ...packedCells(item.packed),

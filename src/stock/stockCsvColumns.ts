@@ -10,6 +10,7 @@ export const stockCsvColumns = [
   'support',
   'fill',
   'hand',
+  'handOf',
   'price',
   'massKg',
   'packedLengthMm',

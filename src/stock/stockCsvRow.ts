@@ -125,6 +125,7 @@ export const rowToItem = (row: Row): RowResult<StockItem> => {
       support: cells.text('support'),
       fill: cells.yesNo('fill'),
       hand: cells.text('hand'),
+      handOf: cells.text('handOf'),
       price: cells.numberIn('price'),
       massKg: cells.numberIn('massKg'),
       packed: packedOf(cells),

@@ -128,8 +128,13 @@ export const stockItemSchema = z
     support: z.enum(supports),
     /** May the solver use it to fill a straight? Left out: yes for `standing`, no for the rest. */
     fill: z.boolean().optional(),
-    /** Which way round it stands, seen from the working side. Left out: it does not matter. */
+    /**
+     * Which way round it stands, seen from the working side: at this side its door swings or its drainer runs off, so
+     * that it never ends there against something fixed. Left out: it does not matter.
+     */
     hand: z.enum(['left', 'right']).optional(),
+    /** What both hands of one thing are called together: a station may be wanted by this name, in whichever hand fits. */
+    handOf: id.optional(),
     price: price.optional(),
     massKg: massKg.optional(),
     packed: packedSchema.optional(),
@@ -296,6 +301,13 @@ export const stockRangeSchema = rangeShape
             path: ['items', index, field],
           });
       };
+      if (item.handOf !== undefined && known.has(item.handOf)) {
+        const message = `"${item.handOf}" is the id of a piece; both hands together need a name of their own`;
+        context.addIssue({ code: 'custom', message, path: ['items', index, 'handOf'] });
+      }
+      if (item.handOf !== undefined && item.hand === undefined) {
+        context.addIssue({ code: 'custom', message: 'needs a hand', path: ['items', index, 'handOf'] });
+      }
       for (const other of item.beside ?? []) checkNamed(other, 'beside');
       for (const rule of item.clearOf ?? []) checkNamed(rule.item, 'clearOf');
     }
