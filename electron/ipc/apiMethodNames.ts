@@ -44,6 +44,10 @@ const listed: Readonly<Record<ApiMethod, true>> = {
   'import-project': true,
   'project-history': true,
   'copy-project-at': true,
+  'projects-past-retention': true,
+  'preview-purge': true,
+  'purge-project': true,
+  'purged-projects': true,
 };
 
 /** Every method of the API, once. */

@@ -4,6 +4,7 @@ import type { Handlers } from './callContext.ts';
 import type { Plans } from './plans.ts';
 import type { Ports } from './ports.ts';
 import type { OpenProject, Projects } from './projects.ts';
+import { purgeHandlersOver } from './purge/purgeHandlers.ts';
 import { searchUseCasesOver } from './search/searchUseCases.ts';
 import { takeInEnquiry } from './search/takeInEnquiry.ts';
 import type { StockRanges } from './stockRanges.ts';
@@ -49,5 +50,7 @@ export const archiveHandlersOver = (over: {
     'import-project': ({ bytes, asCopy = false }) => bundles.importProject(bytes, asCopy),
     'project-history': async ({ projectId }) => ({ changes: await bundles.history(projectId) }),
     'copy-project-at': ({ projectId, revision }) => bundles.copyAt(projectId, revision),
+
+    ...purgeHandlersOver(ports, projects),
   };
 };

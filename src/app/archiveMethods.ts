@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { projectIdSchema, runIdSchema } from '../document/ids.ts';
 import { bytes, file, nothing, password, projectRow, revision } from './apiShapes.ts';
+import { purgeMethods } from './purge/purgeMethods.ts';
 import { projectSearchSchema } from './search/projectSearch.ts';
 
 /** The API's methods of the archive as a whole: finding projects again, project files, history, health. */
@@ -156,4 +157,5 @@ export const archiveMethods = {
     input: z.strictObject({ projectId: projectIdSchema, revision }),
     output: z.strictObject({ projectId: projectIdSchema, name: text }),
   },
+  ...purgeMethods,
 } as const;

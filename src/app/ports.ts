@@ -6,6 +6,7 @@ import type { StockRange } from '../stock/stockSchema.ts';
 import type { IssueStore, NewIssue } from './issue/issuePort.ts';
 import type { ProjectRow } from './projectRow.ts';
 import type { ProjectFacts } from './search/projectFacts.ts';
+import type { PurgeStore } from './purge/purgePort.ts';
 import type { SearchStore, StoreHealth } from './search/searchPort.ts';
 
 /**
@@ -50,7 +51,7 @@ export class StoreError extends Error {
   }
 }
 
-export interface Store extends SearchStore, IssueStore {
+export interface Store extends SearchStore, IssueStore, PurgeStore {
   /** Last modified first. */
   listProjects(): Promise<readonly ProjectRow[]>;
   /**

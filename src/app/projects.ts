@@ -139,6 +139,11 @@ export const projectsOver = (ports: Pick<Ports, 'store' | 'now' | 'freshId' | 'w
       return append(project, event, applyPatch(project.document, patch), again.history);
     },
 
+    /** Lets go of what is held of a project in memory. */
+    forget(projectId: ProjectId): void {
+      held.delete(projectId);
+    },
+
     async remove(projectId: ProjectId): Promise<void> {
       held.delete(projectId);
       if (!(await ports.store.removeProject(projectId, ports.now())))

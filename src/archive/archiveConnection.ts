@@ -23,7 +23,11 @@ export interface ArchiveConnection {
   readonly notices: () => readonly string[];
   readonly notice: (words: string) => void;
   /** Makes the index of words anew; everything else stays as it is. */
+  readonly rebuildWordIndex: () => void;
+  /** The same because it was broken: a person is told. */
   readonly renewWordIndex: () => void;
+  /** Runs what SQLite takes outside of transactions only, such as VACUUM. */
+  readonly alone: <Value>(work: () => Value) => Value;
   /** Notes something broken that was found in another way, and throws the error that refuses to write. */
   readonly noticeDamage: (problem: string) => never;
   /** The error that refuses to write to a damaged archive; names what is broken and the backups. */
@@ -125,7 +129,15 @@ export const createArchiveConnection = (options: {
     readOnlyBecause,
     notices: () => notices,
     notice,
+    rebuildWordIndex: () => guard(() => void change(() => options.rebuildWordIndex(database))),
     renewWordIndex: () => guard(renewWordIndex),
+    alone: (work) =>
+      guard(() => {
+        if (problems.length > 0) throw damagedError();
+        if (readOnlyBecause) throw readOnlyBecause;
+        refuseMoved();
+        return work();
+      }),
     damagedError,
     noticeDamage: (problem) => {
       if (!problems.includes(problem)) problems.push(problem);

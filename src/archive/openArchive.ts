@@ -10,11 +10,13 @@ import { setUpConnection, setUpWriting } from './archiveSettings.ts';
 import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from './backUpArchive.ts';
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
+import { eraseDeleted, isErasureDue } from './eraseDeleted.ts';
 import { inspectArchive, isSmall } from './inspectArchive.ts';
 import { createIssueStore } from './issueStore.ts';
 import { archiveVersionOf, migrateArchive, newestVersion } from './migrateArchive.ts';
 import { createPlanStore } from './planStore.ts';
 import { createProjectStore } from './projectStore.ts';
+import { createPurgeStore } from './purgeStore.ts';
 import { createSearchStore } from './searchStore.ts';
 import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
 import { isWordIndexWhole, rebuildWordIndex } from './wordIndex.ts';
@@ -249,11 +251,24 @@ const open = async ({
     removeAbandonedDrafts(folder);
     const connection = connect(database, []);
     if (!isIndexWhole) connection.renewWordIndex();
+    if (isErasureDue(connection)) finishErasure(connection);
     return assemble({ folder, connection, now });
   } catch (error) {
     database.close();
     throw error;
   }
+};
+
+/** A purge was cut short before its bytes were out of the files; whatever hinders it now leaves it for the next time. */
+const finishErasure = (connection: ArchiveConnection): void => {
+  try {
+    if (eraseDeleted(connection)) return;
+  } catch (error) {
+    if (!(error instanceof StoreError)) throw error;
+  }
+  connection.notice(
+    'What was purged is deleted, but its bytes are still in the archive’s files: another program uses them, or the disk has no room to write them anew. It is tried again whenever the archive is opened.',
+  );
 };
 
 /** Where the tables are so broken that no question can be put to them, the archive can't be opened at all. */
@@ -290,6 +305,7 @@ const assemble = ({
     ...createProjectStore(connection),
     ...createPlanStore(connection),
     ...createSearchStore(connection),
+    ...createPurgeStore(connection, folder),
     ...createIssueStore(connection),
     health: async () => storeHealth(folder, health()),
   };

@@ -229,7 +229,13 @@ export const createProjectStore = (
 
     createProject: async ({ projectId, document, at, events = [], facts }) =>
       archive.write(() => {
-        if (find.get(projectId))
+        const known = find.get(projectId);
+        if (known && known.removed_at !== null && known.name === '')
+          throw new StoreError(
+            'project-purged',
+            `This very project was purged from the archive on ${known.removed_at.slice(0, 10)}, for good. Where it is to be kept again all the same, take it in as a copy.`,
+          );
+        if (known)
           throw new StoreError('project-exists', `There is a project ${projectId} in the archive already.`);
         const text = JSON.stringify(document);
         const { key } = database

@@ -29,5 +29,9 @@ export const absentStore: Store = {
   issueInputs: refuse,
   issuedBytes: refuse,
   addIssue: refuse,
+  projectsPastRetention: refuse,
+  previewPurge: refuse,
+  purgeProject: refuse,
+  purgedProjects: refuse,
   health: refuse,
 };

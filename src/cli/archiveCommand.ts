@@ -3,6 +3,7 @@ import { StoreError } from '../app/ports.ts';
 import { listBackups } from '../archive/backupFiles.ts';
 import { restoreArchive } from '../archive/restoreArchive.ts';
 import { exportProject, importProject, searchProjects, showHistory } from './archiveProjectCommands.ts';
+import { purgeProject, showPurged } from './archivePurgeCommands.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
@@ -175,9 +176,11 @@ const commands: Readonly<Record<string, (args: readonly string[]) => Promise<Com
   backup: backUp,
   backups: showBackups,
   restore,
+  purge: purgeProject,
+  purged: showPurged,
 };
 
-/** `footrail archive list|search|show|history|export|import|check|backup|backups|restore`. */
+/** `footrail archive list|search|show|history|export|import|check|backup|backups|restore|purge|purged`. */
 export const archiveCommand = async (args: readonly string[]): Promise<CommandAnswer> => {
   const [name = '', ...rest] = args[0] === '--json' ? args.slice(1) : args;
   const command = Object.hasOwn(commands, name) ? commands[name] : undefined;

@@ -7,6 +7,17 @@ import { doAgain, emptyHistory, recordStep, takeBack } from '../../src/document/
 import type { ProjectId } from '../../src/document/ids.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 
+const noCounts = {
+  changedIn: '',
+  tenderIn: '',
+  state: '',
+  rangeId: '',
+  sheets: 0,
+  runLengthsMm: [],
+  pieces: null,
+  stations: [],
+};
+
 /** A store without a disk, for tests of what stands above it. Keeps JSON text, so that nothing is shared by reference. */
 export const createMemoryStore = (): Store => {
   const projects = new Map<
@@ -170,6 +181,26 @@ export const createMemoryStore = (): Store => {
       searches.set(saved.name, saved);
     },
     removeSavedSearch: async (name) => searches.delete(name),
+    projectsPastRetention: async () => [],
+    previewPurge: async (projectId) => {
+      const held = projects.get(projectId);
+      const project = (await listProjects()).find((one) => one.projectId === projectId);
+      if (!held || !project) return null;
+      return {
+        project,
+        retainUntil: '',
+        isRemoved: held.isRemoved,
+        goes: { changes: held.events.length, people: [], issues: 0, plans: [], savedSearches: [] },
+        stays: noCounts,
+        sameClient: 0,
+        copies: [],
+      };
+    },
+    purgeProject: async ({ projectId }) =>
+      projects.delete(projectId)
+        ? { counts: noCounts, isErased: true, advice: '', copiesRemoved: [], copiesLeft: [] }
+        : null,
+    purgedProjects: async () => [],
     health: async () => ({
       state: 'sound',
       problems: [],
