@@ -6,6 +6,7 @@ import { type Posed, poseProblem } from '../../src/fitting/poseProblem.ts';
 import { solverVersion } from '../../src/fitting/problemHash.ts';
 import type { FitProblem } from '../../src/fitting/problemSchema.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
+import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { createFitQueue, type FitQueue, type WantedFit } from './fitQueue.ts';
 import type { FitRequest, FitResponse } from './fitWorker.ts';
 import { type KeptRunFit, keptRunFit } from './keptRunFit.ts';
@@ -55,9 +56,9 @@ const later = (delayMs: number, act: () => void) => {
   return () => window.clearTimeout(timer);
 };
 
-/** The best fit alone comes first, the alternatives after it. */
-const leadKey = (canonical: string) => `lead ${canonical}`;
-const wholeKey = (canonical: string) => `whole ${canonical}`;
+/** The best fit alone comes first, the alternatives after it; each in the words of one unit. */
+const leadKey = (unit: DisplayUnit, canonical: string) => `lead ${unit} ${canonical}`;
+const wholeKey = (unit: DisplayUnit, canonical: string) => `whole ${unit} ${canonical}`;
 
 /**
  * The live fit of every run, computed in a worker and remembered by its problem. While the document is a preview of a
@@ -67,6 +68,7 @@ export const useRunFits = (
   document: ProjectDocument,
   range: StockRange | null,
   isLive = false,
+  unit: DisplayUnit = 'mm',
 ): ReadonlyMap<RunId, RunFit> => {
   const queue = useRef<FitQueue | null>(null);
   const [answers, setAnswers] = useState<ReadonlyMap<string, FitResponse>>(new Map());
@@ -114,16 +116,16 @@ export const useRunFits = (
     const wanted: WantedFit[] = [];
     const want = (owner: RunId, key: string, alternatives: number, one: Extract<Posed, { ok: true }>) => {
       if (!answers.has(key))
-        wanted.push({ owner, request: { key, problem: one.problem, order: one.order, alternatives } });
+        wanted.push({ owner, request: { key, problem: one.problem, order: one.order, alternatives, unit } });
     };
     for (const [runId, { posed: one, canonical }] of posed) {
-      if (!one.ok || answers.has(wholeKey(canonical))) continue;
+      if (!one.ok || answers.has(wholeKey(unit, canonical))) continue;
       // Once the best fit is there, what is left to ask for is the rest.
-      if (!answers.has(leadKey(canonical))) want(runId, leadKey(canonical), 1, one);
-      else if (!isLive) want(runId, wholeKey(canonical), alternativesShown, one);
+      if (!answers.has(leadKey(unit, canonical))) want(runId, leadKey(unit, canonical), 1, one);
+      else if (!isLive) want(runId, wholeKey(unit, canonical), alternativesShown, one);
     }
     queue.current?.want(wanted);
-  }, [posed, answers, isLive]);
+  }, [posed, answers, isLive, unit]);
 
   /** The last answer of each run, to draw while the next is on its way. */
   const lastDrawn = useRef(new Map<RunId, { readonly straights: number; readonly best: FitAlternative }>());
@@ -135,8 +137,8 @@ export const useRunFits = (
         fits.set(runId, { status: 'refused', code: one.code, message: one.message });
         continue;
       }
-      const whole = answers.get(wholeKey(canonical));
-      const response = whole ?? answers.get(leadKey(canonical));
+      const whole = answers.get(wholeKey(unit, canonical));
+      const response = whole ?? answers.get(leadKey(unit, canonical));
       const straights = one.problem.straights.length;
       if (!response) {
         const last = lastDrawn.current.get(runId);
@@ -160,5 +162,5 @@ export const useRunFits = (
       }
     }
     return fits;
-  }, [posed, answers, document.keptFits]);
+  }, [posed, answers, document.keptFits, unit]);
 };

@@ -143,7 +143,7 @@ export const ProjectScreen = (props: {
   // Fits are drawn where the run lies on site, traces where the architect drew them.
   const laid = useMemo(() => documentAsMeasured(previewed), [previewed]);
   // While something is dragged, the runs are refitted as it moves.
-  const fits = useRunFits(previewed, range, previewed !== document);
+  const fits = useRunFits(previewed, range, previewed !== document, unit);
   const [tried, setTried] = useState<TriedFit | null>(null);
   const drawnFits = useMemo(() => withTriedFit(fits, tried), [fits, tried]);
 
