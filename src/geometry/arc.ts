@@ -1,6 +1,16 @@
 import { orientation } from './orientation.ts';
 import type { Point } from './point.ts';
-import { distanceBetween, vectorBetween } from './vector.ts';
+import {
+  cross,
+  distanceBetween,
+  dot,
+  leftOf,
+  movedBy,
+  pointBetween,
+  unitVector,
+  type Vector,
+  vectorBetween,
+} from './vector.ts';
 
 /** A circular arc. Positive sweep goes anticlockwise (y up). */
 export interface Arc {
@@ -51,4 +61,87 @@ export function flattenArc(arc: Arc, tolerance: number): readonly Point[] {
   const widest = 2 * Math.acos(Math.max(0, 1 - tolerance / arc.radius));
   const chords = Math.min(4096, Math.max(1, Math.ceil(Math.abs(arc.sweepRad) / widest - 1e-9)));
   return Array.from({ length: chords + 1 }, (_, index) => pointOnArc(arc, index / chords));
+}
+
+/** Direction of travel along an arc at `share` of its sweep, as a unit vector. */
+export function tangentOfArc({ startAngleRad, sweepRad }: Arc, share: number): Vector {
+  const angle = startAngleRad + sweepRad * share;
+  const way = sweepRad < 0 ? -1 : 1;
+  return { x: -Math.sin(angle) * way, y: Math.cos(angle) * way };
+}
+
+/**
+ * Where a point lies as seen along an arc: its share of the sweep. Within the sweep from 0 to 1; beyond it, negative or
+ * above 1, on the side of the end that is nearer.
+ */
+export function shareOnArc({ centre, startAngleRad, sweepRad }: Arc, point: Point): number {
+  const whole = 2 * Math.PI;
+  const way = sweepRad < 0 ? -1 : 1;
+  const angle = Math.atan2(point.y - centre.y, point.x - centre.x);
+  const walked = ((((angle - startAngleRad) * way) % whole) + whole) % whole;
+  const sweep = Math.abs(sweepRad);
+  // What lies nearer to the start than to the end, the other way round the circle, lies before it.
+  return walked > sweep && whole - walked < walked - sweep ? (walked - whole) / sweep : walked / sweep;
+}
+
+/** The point of an arc that is nearest to another, its share of the sweep and the distance. */
+export function nearestOnArc(point: Point, arc: Arc) {
+  const share = Math.min(1, Math.max(0, shareOnArc(arc, point)));
+  const at = pointOnArc(arc, share);
+  return { at, share, distance: distanceBetween(point, at) };
+}
+
+/**
+ * The arc that leaves `start` in a direction and ends at `end`; undefined where the end lies straight ahead or behind,
+ * or at the start. The angle between tangent and chord is half the sweep (Euclid, Elements III.32).
+ */
+export function tangentArc(start: Point, along: Vector, end: Point): Arc | undefined {
+  const chord = vectorBetween(start, end);
+  const across = cross(along, chord);
+  const square = dot(chord, chord);
+  if (Math.abs(across) <= 1e-9 * Math.sqrt(square)) return undefined;
+  // Centre on the normal at the start, equally far from both: |chord|^2 = 2 radius (chord . normal).
+  const signedRadius = square / (2 * across);
+  const sweepRad = 2 * Math.atan2(across, dot(along, chord));
+  const centre = movedBy(start, leftOf(along), signedRadius);
+  return {
+    centre,
+    radius: Math.abs(signedRadius),
+    startAngleRad: Math.atan2(start.y - centre.y, start.x - centre.x),
+    sweepRad,
+  };
+}
+
+/** A corner rounded off: where the arc leaves the first line, a point on it, and where it meets the second. */
+export interface RoundedCorner {
+  readonly start: Point;
+  readonly through: Point;
+  readonly end: Point;
+  /** From the corner to either end of the arc. */
+  readonly tangent: number;
+}
+
+/**
+ * The arc of a radius that touches both legs of a corner; undefined where the legs lie in line or fold back. The tangent
+ * of a simple circular curve is radius x tan(turn / 2).
+ */
+export function roundedCorner(
+  before: Point,
+  corner: Point,
+  after: Point,
+  radius: number,
+): RoundedCorner | undefined {
+  const arriving = unitVector(vectorBetween(before, corner));
+  const leaving = unitVector(vectorBetween(corner, after));
+  if (!arriving || !leaving) return undefined;
+  const turn = Math.atan2(cross(arriving, leaving), dot(arriving, leaving));
+  if (Math.abs(turn) < 1e-6 || Math.abs(turn) > Math.PI - 1e-6) return undefined;
+  const tangent = radius * Math.tan(Math.abs(turn) / 2);
+  const start = movedBy(corner, arriving, -tangent);
+  const end = movedBy(corner, leaving, tangent);
+  // The external of the curve: from the corner to the arc's middle, towards the middle of its chord.
+  const external = radius / Math.cos(turn / 2) - radius;
+  const inwards = unitVector(vectorBetween(corner, pointBetween(start, end, 0.5)));
+  if (!inwards) return undefined;
+  return { start, through: movedBy(corner, inwards, external), end, tangent };
 }

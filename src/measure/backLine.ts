@@ -1,21 +1,24 @@
 import { projectOntoLine } from '../geometry/line.ts';
-import { offsetPolyline } from '../geometry/offsetPolyline.ts';
-import { type PaperPoint, paperPoint } from '../geometry/point.ts';
+import type { PaperPoint } from '../geometry/point.ts';
 import { nearestOnPolyline, segmentsOf } from '../geometry/polyline.ts';
+import { offsetPath } from './offsetPath.ts';
+import { flattenedPath, type RunPath } from './runPath.ts';
 import { type BackSide, backSign, mmPerUserUnit, type SheetScale, type TracedRun } from './tracedRun.ts';
 
 /**
  * The line parallel to the front, `offsetMm` towards the back (negative: in front of the bar), mitred at the corners,
- * with one point for each point of the front line.
+ * arcs about the same centre, with one point for each point of the front line.
  */
-export function lineBehindFront(run: TracedRun, offsetMm: number, scale: SheetScale): readonly PaperPoint[] {
-  const offset = (backSign(run) * offsetMm) / mmPerUserUnit(scale);
-  return offsetPolyline(run.frontLine, offset).map(({ x, y }) => paperPoint(x, y));
-}
+export const pathBehindFront = (run: TracedRun, offsetMm: number, scale: SheetScale): RunPath =>
+  offsetPath(run, (backSign(run) * offsetMm) / mmPerUserUnit(scale));
 
-/** The back line of a run: `depthMm` behind the front, or behind the cladding of `claddingMm` that the front carries. */
+/** The back line of a run, with its arcs: `depthMm` behind the front, or behind the cladding that the front carries. */
+export const backPathOf = (run: TracedRun, scale: SheetScale, claddingMm = 0): RunPath =>
+  pathBehindFront(run, claddingMm + run.depthMm, scale);
+
+/** The back line as points, an arc as chords: for drawing and for distances. */
 export const backLineOf = (run: TracedRun, scale: SheetScale, claddingMm = 0): readonly PaperPoint[] =>
-  lineBehindFront(run, claddingMm + run.depthMm, scale);
+  flattenedPath(backPathOf(run, scale, claddingMm));
 
 /** The depth of a run and the side of its back, as one pick on the back line shows them. */
 export interface PickedDepth {

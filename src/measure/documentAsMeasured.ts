@@ -1,7 +1,8 @@
 import type { ProjectDocument, Run } from '../document/projectDocument.ts';
 import { type PaperPoint, type Point, paperPoint } from '../geometry/point.ts';
-import { distanceBetween } from '../geometry/vector.ts';
 import { isBadInput } from '../scale/badInput.ts';
+import { runAsTraced } from './runAsTraced.ts';
+import { partLength } from './runPath.ts';
 import { scaleOfRun } from './scaleOfSheet.ts';
 import { mmPerUserUnit, type SheetScale } from './tracedRun.ts';
 
@@ -25,24 +26,34 @@ const relaidRun = (
   scale: SheetScale,
 ): { readonly run: Run; readonly straights: ReadonlyMap<string, Relaid> } => {
   const mm = mmPerUserUnit(scale);
+  const traced = runAsTraced(run);
   const straights = new Map<string, Relaid>();
   let shift = { x: 0, y: 0 };
   const frontLine = run.frontLine.map((vertex, index) => {
     const at = movedBy(vertex.at, shift);
     const next = run.frontLine[index + 1];
-    const through = vertex.through ? { through: movedBy(vertex.through, shift) } : {};
+    let bend = {};
     if (next) {
-      const drawnMm = distanceBetween(vertex.at, next.at) * mm;
+      const drawnMm = partLength(traced, index) * mm;
       const found = vertex.siteMeasure && drawnMm > 0 ? vertex.siteMeasure.lengthMm / drawnMm : 1;
       // A run that lies as measured stays so to the last bit.
       const share = Math.abs(found - 1) < 1e-9 ? 1 : found;
       straights.set(vertex.id, { from: vertex.at, start: at, share });
+      // An arc grows as a whole: its sweep, and so the directions at its ends, stay.
+      const { through } = vertex;
+      if (through)
+        bend = {
+          through: paperPoint(
+            at.x + (through.x - vertex.at.x) * share,
+            at.y + (through.y - vertex.at.y) * share,
+          ),
+        };
       shift = {
         x: shift.x + (next.at.x - vertex.at.x) * (share - 1),
         y: shift.y + (next.at.y - vertex.at.y) * (share - 1),
       };
     }
-    return { ...vertex, at, ...through };
+    return { ...vertex, at, ...bend };
   });
   return { run: { ...run, frontLine }, straights };
 };

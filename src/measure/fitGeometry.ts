@@ -31,9 +31,16 @@ export interface FitStraight {
   readonly lengthMm: number;
   /** +/- of the length at k = 2. */
   readonly uncertaintyMm: number;
+  /** The front is an arc of this radius; `outside` where the customer stands outside the circle. */
+  readonly arc?: { readonly radiusMm: number; readonly front: 'outside' | 'inside' };
   readonly blocked: readonly (readonly [fromMm: number, toMm: number])[];
   readonly openings: readonly (readonly [fromMm: number, toMm: number])[];
-  readonly bays: readonly { readonly id?: string; readonly fromMm: number; readonly toMm: number }[];
+  readonly bays: readonly {
+    readonly id?: string;
+    readonly fromMm: number;
+    readonly toMm: number;
+    readonly isLow?: true;
+  }[];
   readonly columns: readonly { readonly fromMm: number; readonly toMm: number; readonly depthMm: number }[];
 }
 
@@ -79,7 +86,8 @@ export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scal
     joinedSpans(on(straight, isMeant).map(({ fromMm, toMm }): Span => [fromMm, toMm]));
   return {
     depthMm: run.depthMm,
-    straights: straightsOf(run, scale).map(({ index, lengthMm, plusMinusMm }) => ({
+    straights: straightsOf(run, scale).map(({ index, lengthMm, plusMinusMm, bend }) => ({
+      ...(bend ? { arc: { radiusMm: wholeMicrometres(bend.radiusMm), front: bend.front } } : {}),
       lengthMm: wholeMicrometres(lengthMm),
       uncertaintyMm: wholeMicrometres(plusMinusMm),
       blocked: spansOf(index, (marked) => marked.kind === 'blocked' && !isColumn(marked)),
@@ -89,6 +97,7 @@ export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scal
         ...(marked.id === undefined ? {} : { id: marked.id }),
         fromMm,
         toMm,
+        ...(marked.kind === 'low' ? { isLow: true as const } : {}),
       })),
       columns: on(index, isColumn).map(({ marked, fromMm, toMm }) => ({
         fromMm,
@@ -96,6 +105,8 @@ export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scal
         depthMm: wholeMicrometres(marked.columnDepthMm ?? run.depthMm),
       })),
     })),
-    corners: cornersOf(run).map(({ turnDeg }) => ({ turnDeg })),
+    corners: cornersOf(run, scale.userUnit).map(({ turnDeg, isTangent }) => ({
+      turnDeg: isTangent ? 0 : turnDeg,
+    })),
   };
 }

@@ -4,6 +4,9 @@ import type { TracedRun } from './tracedRun.ts';
 /** A run of a project as the measuring functions take it. */
 export const runAsTraced = (run: Run): TracedRun => ({
   frontLine: run.frontLine.map(({ at }) => at),
+  ...(run.frontLine.some(({ through }) => through)
+    ? { bends: run.frontLine.map(({ through }) => through) }
+    : {}),
   backSide: run.backSide,
   depthMm: run.depthMm,
   pickUncertaintyPt: run.pickUncertaintyPt,

@@ -1,8 +1,9 @@
-import { doSegmentsTouch } from '../geometry/line.ts';
-import { isEdgeReversed } from '../geometry/offsetPolyline.ts';
+import { doSegmentsTouch, type Segment } from '../geometry/line.ts';
 import { segmentsOf } from '../geometry/polyline.ts';
-import { backLineOf } from './backLine.ts';
+import { backPathOf } from './backLine.ts';
 import { cornersOf } from './corners.ts';
+import { isPartUsedUp } from './offsetPath.ts';
+import { flattenedPart } from './runPath.ts';
 import { straightsOf } from './straights.ts';
 import type { SheetScale, TracedRun } from './tracedRun.ts';
 
@@ -15,6 +16,7 @@ export interface RunProblem {
     | 'run-pick-uncertainty-negative'
     | 'run-straight-too-short'
     | 'run-doubles-back'
+    | 'run-bend-too-tight'
     | 'run-crosses-itself'
     | 'run-deeper-than-its-straight';
   readonly message: string;
@@ -24,6 +26,9 @@ export interface RunProblem {
 
 /** A straight shorter than this is a slip of the hand: two picks at one place. */
 export const SHORTEST_STRAIGHT_MM = 1;
+
+/** The back of a bent straight with the front outside keeps at least this radius. */
+export const LEAST_BACK_RADIUS_MM = 1;
 
 /** A front that turns by more than this runs back along itself. */
 export const SHARPEST_TURN_DEG = 175;
@@ -61,6 +66,12 @@ function straightProblems(run: TracedRun, scale: SheetScale): readonly RunProble
       return { code: 'run-straight-too-short', message, path: `frontLine[${index + 1}]` };
     });
   if (short.length > 0) return short;
+  const tight = straightsOf(run, scale).flatMap(({ index, bend }): RunProblem[] => {
+    if (!bend || bend.front === 'inside' || bend.radiusMm > run.depthMm + LEAST_BACK_RADIUS_MM) return [];
+    const message = `Straight ${index + 1} is bent to a radius of ${bend.radiusMm.toFixed(0)} mm, but the bar is ${run.depthMm} mm deep: nothing is left of its back. Bend it less, or make the bar shallower.`;
+    return [{ code: 'run-bend-too-tight', message, path: `bends[${index}]` }];
+  });
+  if (tight.length > 0) return tight;
   return cornersOf(run)
     .filter(({ turnDeg }) => Math.abs(turnDeg) > SHARPEST_TURN_DEG)
     .map(({ index, turnDeg }): RunProblem => {
@@ -77,18 +88,21 @@ const isIslandClosing = (run: TracedRun, earlierIndex: number, laterIndex: numbe
   return isClosed && earlierIndex === 0 && laterIndex === run.frontLine.length - 2;
 };
 
+const doPartsTouch = (one: readonly Segment[], other: readonly Segment[]): boolean =>
+  one.some((ours) => other.some((theirs) => doSegmentsTouch(ours, theirs)));
+
 function crossingProblems(run: TracedRun, scale: SheetScale): readonly RunProblem[] {
-  const segments = segmentsOf(run.frontLine);
-  const crossings = segments.flatMap((later, index) =>
-    segments.slice(0, Math.max(0, index - 1)).flatMap((earlier, earlierIndex): RunProblem[] => {
-      if (!doSegmentsTouch(earlier, later) || isIslandClosing(run, earlierIndex, index)) return [];
+  const parts = run.frontLine.slice(1).map((_, index) => segmentsOf(flattenedPart(run, index)));
+  const crossings = parts.flatMap((later, index) =>
+    parts.slice(0, Math.max(0, index - 1)).flatMap((earlier, earlierIndex): RunProblem[] => {
+      if (!doPartsTouch(earlier, later) || isIslandClosing(run, earlierIndex, index)) return [];
       const message = `Straight ${index + 1} meets straight ${earlierIndex + 1} again: move a corner, or trace two runs.`;
       return [{ code: 'run-crosses-itself', message, path: `frontLine[${index + 1}]` }];
     }),
   );
-  const backLine = backLineOf(run, scale);
-  const tooDeep = segments.flatMap((_, index): RunProblem[] => {
-    if (!isEdgeReversed(run.frontLine, backLine, index)) return [];
+  const back = backPathOf(run, scale);
+  const tooDeep = parts.flatMap((_, index): RunProblem[] => {
+    if (!isPartUsedUp(run, back, index)) return [];
     const message = `No length of straight ${index + 1} is left at the back, ${run.depthMm} mm behind the front: check the depth and the side of the back.`;
     return [{ code: 'run-deeper-than-its-straight', message, path: 'depthMm' }];
   });

@@ -2,6 +2,7 @@ import type { PaperPoint, Point } from '../geometry/point.ts';
 import { leftOf, scaledBy, unitVector, type Vector, vectorBetween } from '../geometry/vector.ts';
 import { paperMmPerUnit } from '../scale/paperLength.ts';
 import { DEFAULT_PICK_UNCERTAINTY_PT } from '../scale/scaleFromReferences.ts';
+import { placeAlong, type RunPath } from './runPath.ts';
 
 /**
  * The side of the front line on which the back line lies, for someone who walks the front line from its first to its
@@ -9,10 +10,11 @@ import { DEFAULT_PICK_UNCERTAINTY_PT } from '../scale/scaleFromReferences.ts';
  */
 export type BackSide = 'left' | 'right';
 
-/** One run as traced on a sheet. */
-export interface TracedRun {
-  /** The customer face: at least two points; every point but the first and the last is a corner. */
-  readonly frontLine: readonly PaperPoint[];
+/**
+ * One run as traced on a sheet. Its front line is the customer face: at least two points; at every point but the first
+ * and the last two straights meet. A straight with a bend is an arc.
+ */
+export interface TracedRun extends RunPath {
   readonly backSide: BackSide;
   /** The distance between front line and back line, without cladding, in millimetres of the room. */
   readonly depthMm: number;
@@ -55,7 +57,7 @@ export function mmPerUserUnit({ ratio, userUnit }: SheetScale): number {
 /** 1 where the back lies on the left of the front line, -1 where on the right: the sign of an offset towards the back. */
 export const backSign = (run: Pick<TracedRun, 'backSide'>): 1 | -1 => (run.backSide === 'left' ? 1 : -1);
 
-/** One straight on the paper: its ends, its direction along the front, and the direction from front to back. */
+/** One straight on the paper, an arc as its chord: its ends, its direction along the front, and that from front to back. */
 export interface StraightLine {
   readonly start: Point;
   readonly end: Point;
@@ -81,4 +83,22 @@ export function straightLineOf(run: TracedRun, straightIndex: number): StraightL
   }
   const along = unitVector(vectorBetween(start, end)) ?? { x: 1, y: 0 };
   return { start, end, along, towardsBack: scaledBy(leftOf(along), backSign(run)) };
+}
+
+/** A place of a straight's front in the room: where it is, which way the front goes there, and which way the back lies. */
+export interface FrontPlace {
+  readonly at: PaperPoint;
+  readonly along: Vector;
+  readonly towardsBack: Vector;
+}
+
+/** The place `alongMm` along the traced front of a straight; beyond its ends the front runs straight on. */
+export function frontPlaceAt(
+  run: TracedRun,
+  straightIndex: number,
+  alongMm: number,
+  scale: SheetScale,
+): FrontPlace {
+  const { at, along } = placeAlong(run, straightIndex, alongMm / mmPerUserUnit(scale));
+  return { at, along, towardsBack: scaledBy(leftOf(along), backSign(run)) };
 }

@@ -1,7 +1,6 @@
-import { nearestOnSegment } from '../geometry/line.ts';
 import type { PaperPoint } from '../geometry/point.ts';
-import { segmentsOf } from '../geometry/polyline.ts';
 import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
+import { nearestOnPath } from './runPath.ts';
 import { positionAlong } from './runPosition.ts';
 import { pickUncertaintyUnits, type SheetScale, type TracedRun } from './tracedRun.ts';
 
@@ -44,8 +43,9 @@ export function zoneNear(
   scale: SheetScale,
 ): ZoneOnStraight | undefined {
   let best: { readonly index: number; readonly distance: number } | undefined;
-  for (const [index, segment] of segmentsOf(run.frontLine).entries()) {
-    const distance = points.reduce((sum, point) => sum + nearestOnSegment(point, segment).distance, 0);
+  for (const index of run.frontLine.slice(1).keys()) {
+    const part = { frontLine: run.frontLine.slice(index, index + 2), bends: [run.bends?.[index]] };
+    const distance = points.reduce((sum, point) => sum + (nearestOnPath(part, point)?.distance ?? 0), 0);
     if (best === undefined || distance < best.distance) best = { index, distance };
   }
   return best === undefined || points.length === 0 ? undefined : zoneOn(run, best.index, points, scale);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
-import { backLineOf, depthFromPick, lineBehindFront } from '../../src/measure/backLine.ts';
+import { backLineOf, depthFromPick, pathBehindFront } from '../../src/measure/backLine.ts';
 import {
   nearestStraightIndex,
   paperPointAt,
@@ -43,7 +43,7 @@ describe('the back line', () => {
 
   it('lies behind the cladding, and other lines lie where they are asked for', () => {
     expect(rounded(backLineOf(lShape, tenToOne, 20))[0]).toEqual([0, 62]);
-    expect(rounded(lineBehindFront(lShape, -100, tenToOne))).toEqual([
+    expect(rounded(pathBehindFront(lShape, -100, tenToOne).frontLine)).toEqual([
       [0, -10],
       [610, -10],
       [610, 300],
