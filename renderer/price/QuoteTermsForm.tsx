@@ -119,7 +119,7 @@ export const QuoteTermsForm = (props: {
       )}
       <div className="pair">
         <AmountField
-          label="Freight and unloading"
+          label="Freight"
           shown={money(terms.freightMinor)}
           emptyWords="not included"
           read={readAmount(currency)}

@@ -25,13 +25,13 @@ export interface SiteMeasureLine {
   readonly isArc: boolean;
 }
 
-/** Every straight of the runs in force at a known scale, those first that decide something and are not measured yet. */
+/** Every straight of the runs in force at a known scale, in the order of the runs. */
 export const siteMeasureLines = (
   document: ProjectDocument,
   fits: ReadonlyMap<string, RunFit>,
 ): readonly SiteMeasureLine[] => {
   const laid = documentAsMeasured(document);
-  const lines = runIdsInForce(document).flatMap((runId): SiteMeasureLine[] => {
+  return runIdsInForce(document).flatMap((runId): SiteMeasureLine[] => {
     const run = document.runs[runId];
     const scale = run && drawnScaleOfRun(document, run);
     if (!run || !scale) return [];
@@ -68,16 +68,13 @@ export const siteMeasureLines = (
       };
     });
   });
-  const rank = ({ decides, measure }: SiteMeasureLine) => (measure ? 2 : decides ? 0 : 1);
-  return lines.toSorted((one, other) => rank(one) - rank(other));
 };
 
-/** The step's answer: `2 to measure`, `1 of 4 measured`. */
+/** The step's answer: `2 to measure`, or `1 of 4 measured` once nothing that decides is left. */
 export const siteMeasureWords = (lines: readonly SiteMeasureLine[]): string => {
   if (lines.length === 0) return 'nothing traced yet';
   const open = lines.filter(({ decides, measure }) => decides && !measure).length;
   const done = lines.filter(({ measure }) => measure).length;
-  const measured = done > 0 ? `${done} of ${lines.length} measured` : '';
-  if (open > 0) return [measured, `${open} to measure`].filter(Boolean).join(', ');
-  return measured || 'the drawing is sure enough';
+  if (open > 0) return `${open} to measure`;
+  return done > 0 ? `${done} of ${lines.length} measured` : 'the drawing is sure enough';
 };

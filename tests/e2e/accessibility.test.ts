@@ -55,7 +55,7 @@ describe('every screen against WCAG 2.2 AA', () => {
     await page.locator('[data-drawing=sharp]').waitFor();
     await page.locator('.elevation svg').first().waitFor();
     for (const theme of ['Dark', 'Light']) {
-      for (const step of ['Plan', 'Scale', 'Runs', 'Fit', 'Way in', 'Take away']) {
+      for (const step of ['Plan', 'Scale', 'Runs', 'Fit', 'Way in', 'Site measure', 'Price', 'Take away']) {
         const head = page.locator('.step-head', { hasText: step }).first();
         if ((await head.getAttribute('aria-expanded')) !== 'true') await head.click();
         expect(await violations(), `${step}, before ${theme}`).toEqual([]);
