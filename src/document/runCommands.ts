@@ -1,4 +1,5 @@
 import type { Draft } from 'mutative';
+import { pointCarriedAlong } from '../geometry/arc.ts';
 import { orientation } from '../geometry/orientation.ts';
 import type { SimpleCommand } from './command.ts';
 import type { RunId, VertexId } from './ids.ts';
@@ -64,6 +65,17 @@ const removeRun = (draft: DraftDocument, runId: RunId): void => {
   draft.runIds = draft.runIds.filter((id) => id !== runId);
 };
 
+/** Takes the arcs of a front line along after its points moved from `drawn`: each keeps its sweep. */
+const carryBends = (run: DraftRun, drawn: readonly { x: number; y: number }[]): void => {
+  for (const [index, vertex] of run.frontLine.entries()) {
+    const [from, to, next] = [drawn[index], drawn[index + 1], run.frontLine[index + 1]];
+    if (!vertex.through || !from || !to || !next) continue;
+    vertex.through = pointCarriedAlong(vertex.through, [from, to], [vertex.at, next.at]) as NonNullable<
+      typeof vertex.through
+    >;
+  }
+};
+
 /** Moves points of a front line together, with what stands on straights that move whole. */
 const moveVertices = (
   draft: DraftDocument,
@@ -81,10 +93,9 @@ const moveVertices = (
       .filter(({ id }, index) => named.has(id) && named.has(run.frontLine[index + 1]?.id ?? id))
       .map(({ id }) => id),
   );
-  for (const vertex of run.frontLine) {
-    if (named.has(vertex.id)) vertex.at = moved(vertex.at);
-    if (wholeStraights.has(vertex.id) && vertex.through) vertex.through = moved(vertex.through);
-  }
+  const drawn = run.frontLine.map(({ at }) => at);
+  for (const vertex of run.frontLine) if (named.has(vertex.id)) vertex.at = moved(vertex.at);
+  carryBends(run, drawn);
   if (neighboursCoincide(run)) return refusal('vertices-coincide', 'by');
   for (const zone of Object.values(draft.zones))
     if (zone.runId === runId && wholeStraights.has(zone.vertexId)) {
@@ -148,10 +159,15 @@ const applyVertexCommand = (draft: DraftDocument, command: SimpleCommand): Refus
     return null;
   }
   if (command.type === 'move-vertex') {
+    const drawn = run.frontLine.map(({ at }) => at);
     vertex.at = command.to as typeof vertex.at;
+    carryBends(run, drawn);
     return neighboursCoincide(run) ? refusal('vertices-coincide', 'to') : null;
   }
   if (run.frontLine.length <= 2) return refusal('too-few-vertices', 'vertexId');
+  const before = run.frontLine[index - 1];
+  // An arc ends with its end, unless what comes after goes on as one.
+  if (before && !vertex.through) delete before.through;
   run.frontLine.splice(index, 1);
   if (neighboursCoincide(run)) return refusal('vertices-coincide', 'vertexId');
   const heir = run.frontLine[Math.min(Math.max(index - 1, 0), run.frontLine.length - 2)];

@@ -145,3 +145,20 @@ export function roundedCorner(
   if (!inwards) return undefined;
   return { start, through: movedBy(corner, inwards, external), end, tangent };
 }
+
+/**
+ * A point on an arc, taken along when the arc's ends move: it keeps its place as seen from the chord, so that the arc
+ * keeps its sweep. `before` and `after` are the ends.
+ */
+export function pointCarriedAlong(
+  point: Point,
+  before: readonly [Point, Point],
+  after: readonly [Point, Point],
+): Point {
+  const from = vectorBetween(...before);
+  const square = dot(from, from);
+  if (square === 0) return point;
+  const way = vectorBetween(before[0], point);
+  const foot = pointBetween(after[0], after[1], dot(way, from) / square);
+  return movedBy(foot, leftOf(vectorBetween(...after)), cross(from, way) / square);
+}

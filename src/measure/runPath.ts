@@ -5,11 +5,12 @@ import {
   flattenArc,
   nearestOnArc,
   pointOnArc,
+  shareOnArc,
   tangentOfArc,
 } from '../geometry/arc.ts';
 import { nearestOnSegment } from '../geometry/line.ts';
 import { type PaperPoint, type Point, paperPoint } from '../geometry/point.ts';
-import { distanceBetween, pointBetween, unitVector, type Vector, vectorBetween } from '../geometry/vector.ts';
+import { cross, distanceBetween, dot, unitVector, type Vector, vectorBetween } from '../geometry/vector.ts';
 
 /** A line of straights and arcs on the paper, point by point. */
 export interface RunPath {
@@ -115,19 +116,30 @@ export function nearestOnPath(path: RunPath, point: Point): NearestOnPath | unde
   return best;
 }
 
-/** A line with an arc's point taken as far along as before when its ends move: the arc keeps its sweep. */
-export function bendMoved(
-  through: PaperPoint,
-  before: readonly [Point, Point],
-  after: readonly [Point, Point],
-): PaperPoint {
-  const [from, to] = [vectorBetween(...before), vectorBetween(...after)];
-  const square = from.x ** 2 + from.y ** 2;
-  if (square === 0) return through;
-  const way = vectorBetween(before[0], through);
-  // The share along the chord and across it, carried over: a turn and a change of size.
-  const along = (way.x * from.x + way.y * from.y) / square;
-  const across = (from.x * way.y - from.y * way.x) / square;
-  const foot = pointBetween(after[0], after[1], along);
-  return paperPoint(foot.x - to.y * across, foot.y + to.x * across);
+/** Where a point lies as seen from a part of a line. */
+export interface PlaceOnPart {
+  /** From the part's start, along it: negative before it, more than its length behind its end. */
+  readonly along: number;
+  /** From the line, positive on the left of its direction. */
+  readonly offset: number;
+}
+
+/**
+ * The place of a point relative to the part that starts at point `index`, in user-space units. On an arc the offset is
+ * radial; before its start and behind its end both are measured as on the tangent there.
+ */
+export function projectOntoPart(path: RunPath, index: number, point: Point): PlaceOnPart {
+  const [start, end] = [path.frontLine[index], path.frontLine[index + 1]];
+  if (!start || !end) throw new RangeError(`No straight ${index}`);
+  const bend = bendOf(path, index);
+  const share = bend ? shareOnArc(bend, point) : -1;
+  const length = partLength(path, index);
+  if (!bend || share < 0 || share > 1) {
+    const isBehind = share > 1;
+    const on = isBehind ? arrivingDirection(path, index) : leavingDirection(path, index);
+    const way = vectorBetween(isBehind ? end : start, point);
+    return { along: dot(way, on) + (isBehind ? length : 0), offset: cross(on, way) };
+  }
+  const inwards = bend.radius - distanceBetween(bend.centre, point);
+  return { along: share * length, offset: bend.sweepRad > 0 ? inwards : -inwards };
 }

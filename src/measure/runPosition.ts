@@ -1,7 +1,6 @@
-import { arcLength, shareOnArc } from '../geometry/arc.ts';
 import { type PaperPoint, type Point, paperPoint } from '../geometry/point.ts';
-import { distanceBetween, dot, leftOf, scaledBy, vectorBetween } from '../geometry/vector.ts';
-import { arrivingDirection, bendOf, leavingDirection, nearestOnPath } from './runPath.ts';
+import { dot, vectorBetween } from '../geometry/vector.ts';
+import { bendOf, nearestOnPath, projectOntoPart } from './runPath.ts';
 import {
   backSign,
   frontPlaceAt,
@@ -30,24 +29,12 @@ export function placeOnStraight(
   point: PaperPoint,
   scale: SheetScale,
 ): PlaceOnStraight {
-  const { start, end, along, towardsBack } = straightLineOf(run, straightIndex);
   const mm = mmPerUserUnit(scale);
-  const bend = bendOf(run, straightIndex);
-  if (bend) {
-    const share = shareOnArc(bend, point);
-    const lengthMm = arcLength(bend) * mm;
-    if (share < 0 || share > 1) {
-      const way = vectorBetween(share < 0 ? start : end, point);
-      const on = share < 0 ? leavingDirection(run, straightIndex) : arrivingDirection(run, straightIndex);
-      return {
-        alongMm: dot(way, on) * mm + (share < 0 ? 0 : lengthMm),
-        offsetMm: dot(way, scaledBy(leftOf(on), backSign(run))) * mm,
-      };
-    }
-    const inwards = bend.radius - distanceBetween(bend.centre, point);
-    const isBackInside = bend.sweepRad > 0 === backSign(run) > 0;
-    return { alongMm: share * lengthMm, offsetMm: (isBackInside ? inwards : -inwards) * mm };
+  if (bendOf(run, straightIndex)) {
+    const { along, offset } = projectOntoPart(run, straightIndex, point);
+    return { alongMm: along * mm, offsetMm: offset * backSign(run) * mm };
   }
+  const { start, along, towardsBack } = straightLineOf(run, straightIndex);
   const way = vectorBetween(start, point);
   return { alongMm: dot(way, along) * mm, offsetMm: dot(way, towardsBack) * mm };
 }

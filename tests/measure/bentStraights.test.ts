@@ -1,13 +1,13 @@
 import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { roundedCorner, tangentArc } from '../../src/geometry/arc.ts';
+import { pointCarriedAlong, roundedCorner, tangentArc } from '../../src/geometry/arc.ts';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { polylineLength } from '../../src/geometry/polyline.ts';
 import { backLineOf, backPathOf } from '../../src/measure/backLine.ts';
 import { cornersOf } from '../../src/measure/corners.ts';
 import { cornerFootprint, moduleFootprint, zoneOutline } from '../../src/measure/footprint.ts';
-import { bendMoved, bendOf, flattenedPath, nearestOnPath } from '../../src/measure/runPath.ts';
+import { bendOf, flattenedPath, nearestOnPath } from '../../src/measure/runPath.ts';
 import { paperPointAt, placeOnStraight } from '../../src/measure/runPosition.ts';
 import { runProblems } from '../../src/measure/runProblems.ts';
 import { straightsOf, wholeLengthOf } from '../../src/measure/straights.ts';
@@ -151,9 +151,9 @@ describe('a bent straight', () => {
     const run = hockeyStick('left');
     const [, start, end] = run.frontLine;
     const moved: readonly [PaperPoint, PaperPoint] = [start!, at(9000, 1000)];
-    const through = bendMoved(run.bends![1]!, [start!, end!], moved);
+    const through = pointCarriedAlong(run.bends![1]!, [start!, end!], moved);
     const before = bendOf(run, 1)!;
-    const after = bendOf({ frontLine: moved, bends: [through] }, 0)!;
+    const after = bendOf({ frontLine: moved, bends: [through as PaperPoint] }, 0)!;
     expect(after.sweepRad).toBeCloseTo(before.sweepRad, 9);
   });
 });
