@@ -8,6 +8,7 @@ import { quoteSettingsSchema } from '../quote/quoteSettings.ts';
 import { stockRangeSchema } from '../stock/stockSchema.ts';
 import { anyBytes, bytes, file, nothing, password, projectRow, revision, sha256 } from './apiShapes.ts';
 import { archiveMethods } from './archiveMethods.ts';
+import { issueMethods } from './issue/issueMethods.ts';
 
 /**
  * The one API of the product, as a table: what each method takes and gives. Every host serves exactly this, validates
@@ -187,6 +188,7 @@ export const apiMethods = {
     input: z.strictObject({ projectId: projectIdSchema, sheetId: sheetIdSchema, password }),
     output: file,
   },
+  ...issueMethods,
   ...archiveMethods,
 } as const;
 

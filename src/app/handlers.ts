@@ -12,6 +12,7 @@ import type { Handlers } from './callContext.ts';
 import { openDemo } from './demo/openDemo.ts';
 import { exportDxf, exportSettingOut } from './drawingExports.ts';
 import { exportPlan, exportSchedule } from './exports.ts';
+import { issueHandlersOver } from './issue/issueHandlers.ts';
 import { plansOver } from './plans.ts';
 import type { Ports } from './ports.ts';
 import { type OpenProject, projectsOver } from './projects.ts';
@@ -63,6 +64,8 @@ export const handlersOver = (ports: Ports): Handlers => {
       newProject,
       madeWith: `Footrail ${appVersion}`,
     }),
+
+    ...issueHandlersOver({ ports, projects, plans, rangeOf, appVersion }),
 
     'app-info': async () => ({ version: appVersion, solverVersion, readerVersion: ports.plans.version }),
 

@@ -1,5 +1,5 @@
 import { changesTitle, type IssuedAs, noChangesWords } from '../issuedAs.ts';
-import { across, cells, gap, text } from './cells.ts';
+import { cells, section, text } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import type { WorkbookSheet } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
@@ -24,10 +24,11 @@ export const changesSheet = (input: WorkbookInput, issue: IssuedAs): WorkbookShe
           cells(text(where || 'Whole project'), text(what), text(was), text(is)),
         )
       : [cells(text(''), text(noChangesWords(issue)))]),
-    gap,
-    across('Issues up to this one', 'section'),
-    ...issue.revisions.map(({ letter, number, date, purpose }) =>
-      cells(text(`Issue ${number}, revision ${letter}`), text(purpose), text(date)),
+    ...section(
+      'Issues up to this one',
+      issue.revisions.map(
+        ({ letter, number, date, purpose }) => `Issue ${number}, revision ${letter}, ${date}, ${purpose}`,
+      ),
     ),
   ],
 });
