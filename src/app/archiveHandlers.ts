@@ -47,7 +47,8 @@ export const archiveHandlersOver = (over: {
       takeInEnquiry(over, { fileName, bytes, context: { ...context, password } }),
 
     'export-project': ({ projectId }) => bundles.exportProject(projectId),
-    'import-project': ({ bytes, asCopy = false }) => bundles.importProject(bytes, asCopy),
+    'import-project': ({ bytes, choice = 'refuse' }) => bundles.importProject(bytes, choice),
+    'compare-project-file': ({ bytes }) => bundles.compareProject(bytes),
     'project-history': async ({ projectId }) => ({ changes: await bundles.history(projectId) }),
     'copy-project-at': ({ projectId, revision }) => bundles.copyAt(projectId, revision),
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { projectIdSchema, runIdSchema } from '../document/ids.ts';
 import { bytes, file, nothing, password, projectRow, revision } from './apiShapes.ts';
+import { importChoices, importOutcomes } from './bundle/importChoice.ts';
 import { purgeMethods } from './purge/purgeMethods.ts';
 import { projectSearchSchema } from './search/projectSearch.ts';
 
@@ -17,6 +18,16 @@ const runFacts = z.strictObject({
   pieces: count.nullable(),
 });
 
+const picture = z
+  .strictObject({
+    width: z.number(),
+    height: z.number(),
+    runs: z
+      .array(z.strictObject({ points: z.array(z.number()).readonly(), isClosed: z.boolean() }))
+      .readonly(),
+  })
+  .nullable();
+
 const facts = z.strictObject({
   version: count,
   words: z.array(text).readonly(),
@@ -29,18 +40,22 @@ const facts = z.strictObject({
   stations: z.array(text).readonly(),
   plans: z.array(z.strictObject({ sha256: text, fileName: text })).readonly(),
   runs: z.array(runFacts).readonly(),
-  picture: z
-    .strictObject({
-      width: z.number(),
-      height: z.number(),
-      runs: z
-        .array(z.strictObject({ points: z.array(z.number()).readonly(), isClosed: z.boolean() }))
-        .readonly(),
-    })
-    .nullable(),
+  picture,
 });
 
 const facet = z.array(z.strictObject({ value: text, count })).readonly();
+const change = {
+  kind: z.enum(['command', 'undo', 'redo']),
+  label: text,
+  at: text,
+  by: text.nullable(),
+};
+const side = z.strictObject({
+  changes: count,
+  lastChanges: z.array(z.strictObject(change)).readonly(),
+  picture,
+});
+const runSide = z.strictObject({ lengthMm: z.number().nullable(), pieces: count.nullable() });
 const searchName = z.string().trim().min(1).max(80);
 
 export const archiveMethods = {
@@ -125,13 +140,35 @@ export const archiveMethods = {
 
   /** A project with all its changes, plans and stock as one file (`src/app/bundle/bundleFormat.ts`). */
   'export-project': { input: z.strictObject({ projectId: projectIdSchema }), output: file },
-  /** Takes a project file in. Nothing is written unless all of it is sound; taking it in again changes nothing. */
+  /**
+   * Takes a project file in. Nothing is written unless all of it is sound; taking it in again changes nothing. Where
+   * this archive's project has parted from it, `choice` says what a person chose; without it that is refused with
+   * `bundle-project-differs`.
+   */
   'import-project': {
-    input: z.strictObject({ bytes, asCopy: z.boolean().optional() }),
+    input: z.strictObject({ bytes, choice: z.enum(importChoices).optional() }),
     output: z.strictObject({
       projectId: projectIdSchema,
       name: text,
-      outcome: z.enum(['taken-in', 'there-already', 'taken-in-as-copy']),
+      outcome: z.enum(importOutcomes),
+    }),
+  },
+
+  /** A project file beside this archive's project of the same id. Changes nothing. */
+  'compare-project-file': {
+    input: z.strictObject({ bytes }),
+    output: z.strictObject({
+      projectId: projectIdSchema,
+      name: text,
+      relation: z.enum(['new', 'same', 'behind', 'ahead', 'parted']),
+      /** How many changes both have. */
+      common: count,
+      mine: side.nullable(),
+      theirs: side,
+      differences: z.array(z.strictObject({ what: text, mine: text, theirs: text })).readonly(),
+      runs: z
+        .array(z.strictObject({ name: text, mine: runSide.nullable(), theirs: runSide.nullable() }))
+        .readonly(),
     }),
   },
 
@@ -139,17 +176,7 @@ export const archiveMethods = {
   'project-history': {
     input: z.strictObject({ projectId: projectIdSchema }),
     output: z.strictObject({
-      changes: z
-        .array(
-          z.strictObject({
-            revision,
-            kind: z.enum(['command', 'undo', 'redo']),
-            label: text,
-            at: text,
-            by: text.nullable(),
-          }),
-        )
-        .readonly(),
+      changes: z.array(z.strictObject({ revision, ...change })).readonly(),
     }),
   },
   /** A new project as this one was after a change; 0 is the beginning. */

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, resolve } from 'node:path';
 import { z } from 'zod';
+import type { ApiOutput } from '../app/apiMethods.ts';
 import { projectSearchSchema } from '../app/search/projectSearch.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
@@ -49,21 +50,60 @@ export const exportProject = async (args: readonly string[]): Promise<CommandAns
 const outcomes = {
   'taken-in': 'Taken in',
   'there-already': 'There already, nothing changed',
+  'gone-on': 'Gone on as the file does',
+  'theirs-taken': 'The file’s state taken over; yours stays in the history',
   'taken-in-as-copy': 'Taken in as a copy',
 } as const;
+
+const relations = {
+  new: 'This archive does not have it.',
+  same: 'This archive has it just so.',
+  behind: 'This archive has all of it, and has gone on.',
+  ahead: 'The file goes on from where this archive is.',
+  parted: 'This archive and the file have gone different ways.',
+} as const;
+
+const comparisonWords = (found: ApiOutput<'compare-project-file'>): string => {
+  const { name, relation, common, mine, theirs, differences, runs } = found;
+  const runWords = (side: (typeof runs)[number]['mine']): string =>
+    side === null
+      ? 'not there'
+      : `${side.lengthMm === null ? 'no length' : `${side.lengthMm} mm`}, ${side.pieces ?? 'no'} pieces`;
+  return [
+    `${name}: ${relations[relation]}`,
+    ...(mine
+      ? [`${common} changes in common; ${mine.changes} more here, ${theirs.changes} more in the file`]
+      : []),
+    ...differences.map(
+      ({ what, mine: here, theirs: there }) => `  ${what}: here ${here || '-'}; file ${there || '-'}`,
+    ),
+    ...runs.map((run) => `  ${run.name}: here ${runWords(run.mine)}; file ${runWords(run.theirs)}`),
+  ].join('\n');
+};
 
 /** `footrail archive import`: takes a project file in; the archive is made where there is none. */
 export const importProject = async (args: readonly string[]): Promise<CommandAnswer> => {
   const { positionals, text, isOn } = readArguments(args, {
     flags: ['archive'],
-    switches: ['copy'],
+    switches: ['copy', 'theirs', 'compare'],
     names: ['FILE'],
-    usage: 'footrail archive import FILE [--copy] [--archive DIR] [--json]',
+    usage: 'footrail archive import FILE [--copy | --theirs | --compare] [--archive DIR] [--json]',
   });
+  if (['copy', 'theirs', 'compare'].filter(isOn).length > 1)
+    throw new CommandError({
+      code: 'bad-arguments',
+      message: 'Say one of --copy, --theirs and --compare.',
+      path: '--copy',
+    });
+  const choice = isOn('copy') ? 'copy' : isOn('theirs') ? 'theirs' : 'refuse';
   const path = positionals[0] ?? '';
   const bytes = await readInputFile(path);
   return withArchive(archiveFolderOf(text('archive')), async ({ api }) => {
-    const taken = await callApi(api, 'import-project', { bytes, asCopy: isOn('copy') });
+    if (isOn('compare')) {
+      const found = await callApi(api, 'compare-project-file', { bytes });
+      return { exitCode: found.relation === 'parted' ? 1 : 0, value: found, text: comparisonWords(found) };
+    }
+    const taken = await callApi(api, 'import-project', { bytes, choice });
     return {
       exitCode: 0,
       value: taken,

@@ -19,7 +19,7 @@ const advice = {
   'bundle-stock-range-differs':
     'This archive has a stock range of the same name and version with other pieces. Save one of them under an id of its own first.',
   'bundle-project-differs':
-    'This archive has this very project with other changes. Take it in as a copy to have both.',
+    'This archive has this very project with other changes. Keep yours, take the file’s state over (yours stays in the history), or take the file in as a copy to have both.',
 } as const;
 
 export type BundleRefusal = keyof typeof advice;

@@ -8,11 +8,32 @@ import { fileNameFor } from '../exports.ts';
 import type { Ports, ProjectEvent } from '../ports.ts';
 import { projectFactsOf } from '../search/projectFacts.ts';
 import { bundleRefusal } from './bundleRefusal.ts';
-import { readBundle } from './readBundle.ts';
+import type { ImportChoice, ImportOutcome } from './importChoice.ts';
+import { type ReadBundle, readBundle } from './readBundle.ts';
 import { isSameJson } from './safeJson.ts';
+import { differencesOf, patchBetween, relationOf } from './twoStates.ts';
 import { writeBundle } from './writeBundle.ts';
 
-export type ImportOutcome = 'taken-in' | 'there-already' | 'taken-in-as-copy';
+interface OwnSide {
+  readonly stored: ProjectDocument;
+  /** Lifted to this program's version. */
+  readonly document: ProjectDocument;
+  readonly events: readonly ProjectEvent[];
+}
+
+/** So many changes tell a person what a side has done; a project of years has thousands. */
+const changesShown = 50;
+
+const sideOf = (document: ProjectDocument, events: readonly ProjectEvent[], common: number) => ({
+  changes: events.length - common,
+  /** The last first. */
+  lastChanges: events
+    .slice(common)
+    .slice(-changesShown)
+    .map(({ kind, label, at, by }) => ({ kind, label, at, by: by ?? null }))
+    .reverse(),
+  picture: projectFactsOf(document).picture,
+});
 
 const sha256Pattern = /"planSha256":"([0-9a-f]{64})"/g;
 /** Every plan that a project names or named. */
@@ -63,6 +84,64 @@ export const projectBundlesOver = (
     return { projectId, name };
   };
 
+  /** Reads a project file whose stock, too, goes with this archive's. */
+  const readSafely = async (bytes: Uint8Array): Promise<ReadBundle> => {
+    const bundle = await readBundle(bytes, ports.sha256);
+    const known = await over.listRanges();
+    for (const range of bundle.ranges) {
+      const own = known.find(({ id, version }) => id === range.id && version === range.version);
+      if (own && !isSameJson(own, range))
+        throw bundleRefusal('bundle-stock-range-differs', `“${range.name}” version ${range.version}.`);
+    }
+    return bundle;
+  };
+
+  const ownSide = async (projectId: ProjectId): Promise<OwnSide | null> => {
+    const stored = await store.loadProject(projectId);
+    if (!stored) return null;
+    const { document, events } = await load(projectId);
+    const migrated = migrateDocument(document);
+    if (!migrated.ok) throw new ApiFailure(migrated.code, migrated.message, migrated.path);
+    return { stored: document, document: migrated.document, events };
+  };
+
+  /** Two that came to the very same state by different changes need no choice. */
+  const compare = (there: OwnSide, bundle: ReadBundle): ReturnType<typeof relationOf> => {
+    const found = relationOf(there.events, bundle.events);
+    const isSameState = isSameJson(there.document, bundle.document);
+    if (found.relation === 'parted' && isSameState) return { ...found, relation: 'same' };
+    if (found.relation === 'same' && !isSameState && !isSameJson(there.stored, bundle.stored))
+      return { ...found, relation: 'parted' };
+    return found;
+  };
+
+  /** Carries changes out one after another, each on disk before the next; the last leads to `document`. */
+  const goOn = async (
+    projectId: ProjectId,
+    there: OwnSide,
+    events: readonly ProjectEvent[],
+    document: ProjectDocument,
+  ): Promise<void> => {
+    let state = there.document;
+    for (const [index, event] of events.entries()) {
+      const isLast = index === events.length - 1;
+      state = isLast ? document : applyPatch(state, event.patch);
+      const appended = await store.appendEvent({
+        projectId,
+        expectedRevision: there.events.length + index,
+        event,
+        document: state,
+        facts: isLast ? projectFactsOf(document) : undefined,
+      });
+      if (!appended.ok)
+        throw new ApiFailure(
+          'revision-conflict',
+          'This project was changed in another window while the file was taken in. Take the file in again.',
+          'bytes',
+        );
+    }
+  };
+
   return {
     /** Everything of a project as one file. */
     async exportProject(projectId: ProjectId) {
@@ -94,47 +173,75 @@ export const projectBundlesOver = (
     },
 
     /**
-     * Takes in a project file. Taking it in again changes nothing; where this archive's project has gone another way,
-     * nothing happens unless a copy is asked for.
+     * Takes in a project file. Taking it in again changes nothing, and where the file goes on from where this archive's
+     * project is, the project goes on likewise. Where the two have parted, nothing happens unless a person has chosen.
      */
     async importProject(
       bytes: Uint8Array,
-      asCopy: boolean,
+      choice: ImportChoice,
     ): Promise<{ readonly projectId: ProjectId; readonly name: string; readonly outcome: ImportOutcome }> {
-      const bundle = await readBundle(bytes, ports.sha256);
+      const bundle = await readSafely(bytes);
       const { projectId } = bundle.project;
       const { name } = bundle.document.job;
-      const known = await over.listRanges();
-      for (const range of bundle.ranges) {
-        const own = known.find(({ id, version }) => id === range.id && version === range.version);
-        if (own && !isSameJson(own, range))
-          throw bundleRefusal('bundle-stock-range-differs', `“${range.name}” version ${range.version}.`);
-      }
-      const there = await store.listEvents(projectId);
-      if (there && !asCopy) {
-        const isPart = isSameJson(there.slice(0, bundle.events.length), bundle.events);
-        const stored = await store.loadProject(projectId);
-        const isSame =
-          isPart && (there.length > bundle.events.length || isSameJson(stored?.document, bundle.stored));
-        if (!isSame) throw bundleRefusal('bundle-project-differs', `“${name}”.`);
-        return { projectId, name, outcome: 'there-already' };
-      }
-      const at = ports.now();
-      for (const { sha256, fileName, bytes: plan } of bundle.plans)
-        await store.putPlan({ sha256, fileName, bytes: plan, at });
-      for (const range of bundle.ranges) await store.putStockRange(range, at);
-      if (asCopy) {
+      const keepWhatItNeeds = async (at: string): Promise<void> => {
+        for (const { sha256, fileName, bytes: plan } of bundle.plans)
+          await store.putPlan({ sha256, fileName, bytes: plan, at });
+        for (const range of bundle.ranges) await store.putStockRange(range, at);
+      };
+      if (choice === 'copy') {
+        await keepWhatItNeeds(ports.now());
         const copy = await keepCopy(bundle.stored, bundle.events, 'Take in a project file as a copy');
         return { ...copy, outcome: 'taken-in-as-copy' };
       }
-      await store.createProject({
+      const there = await ownSide(projectId);
+      if (!there) {
+        await keepWhatItNeeds(ports.now());
+        await store.createProject({
+          projectId,
+          document: bundle.stored,
+          at: bundle.project.createdAt,
+          events: bundle.events,
+          facts: projectFactsOf(bundle.document),
+        });
+        return { projectId, name, outcome: 'taken-in' };
+      }
+      const { relation, common } = compare(there, bundle);
+      if (relation === 'same' || relation === 'behind') return { projectId, name, outcome: 'there-already' };
+      if (relation === 'parted' && choice !== 'theirs')
+        throw bundleRefusal('bundle-project-differs', `“${name}”.`);
+      await keepWhatItNeeds(ports.now());
+      if (relation === 'ahead') {
+        await goOn(projectId, there, bundle.events.slice(common), bundle.document);
+        return { projectId, name, outcome: 'gone-on' };
+      }
+      const by = ports.who?.();
+      const event: ProjectEvent = {
+        kind: 'command',
+        label: 'Take over the state of a project file',
+        patch: patchBetween(there.document, bundle.document),
+        at: ports.now(),
+        ...(by ? { by } : {}),
+      };
+      await goOn(projectId, there, [event], bundle.document);
+      return { projectId, name, outcome: 'theirs-taken' };
+    },
+
+    /** A project file beside this archive's project: how they stand to each other and what differs. Writes nothing. */
+    async compareProject(bytes: Uint8Array) {
+      const bundle = await readSafely(bytes);
+      const { projectId } = bundle.project;
+      const { name } = bundle.document.job;
+      const there = await ownSide(projectId);
+      const { relation, common } = there ? compare(there, bundle) : { relation: 'new' as const, common: 0 };
+      return {
         projectId,
-        document: bundle.stored,
-        at: bundle.project.createdAt,
-        events: bundle.events,
-        facts: projectFactsOf(bundle.document),
-      });
-      return { projectId, name, outcome: 'taken-in' };
+        name,
+        relation,
+        common,
+        mine: there && sideOf(there.document, there.events, common),
+        theirs: sideOf(bundle.document, bundle.events, common),
+        ...(there ? differencesOf(there.document, bundle.document) : { differences: [], runs: [] }),
+      };
     },
 
     /** Every change of a project, the oldest first. */

@@ -101,7 +101,7 @@ describe('a project file', () => {
       ok: false,
       error: { code: 'bundle-project-differs' },
     });
-    const copy = await other.done('import-project', { bytes: later.bytes, asCopy: true });
+    const copy = await other.done('import-project', { bytes: later.bytes, choice: 'copy' });
     expect(copy).toMatchObject({ outcome: 'taken-in-as-copy', name: 'Mezzanine (copy)' });
     expect(copy.projectId).not.toBe(projectId);
     expect((await other.done('list-projects', {})).projects).toHaveLength(2);
