@@ -19,6 +19,8 @@ export const curvedProblemSchema = z.object({
    */
   front: z.enum(['outside', 'inside']),
   depthMm: z.number().min(1).max(curvedLimits.depthMm),
+  /** Expanded uncertainty (k = 2) of the front's length along the arc. */
+  uncertaintyMm: lengthUpTo(100_000).optional(),
   ends: z.tuple([z.enum(['wall', 'exposed', 'meets']), z.enum(['wall', 'exposed', 'meets'])]).readonly(),
   stock: z
     .array(

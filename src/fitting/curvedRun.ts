@@ -1,52 +1,9 @@
+import type { CurvedFit, CurvedLeftover } from './curvedFit.ts';
 import { apartMm, type CurvedModule, curvedModule } from './curvedModule.ts';
 import { type CurvedProblem, curvedLimits } from './curvedProblem.ts';
-import type { LeftoverVerdict } from './fitAnswer.ts';
+import { contractWords, type FitWords } from './fitWords.ts';
 import { leftoverVerdict } from './leftoverVerdict.ts';
-
-/** A module on the curve. Angles in degrees from the start of the front, overhang of the curved top in mm. */
-export interface CurvedPiece {
-  readonly item: string;
-  readonly widthMm: number;
-  /** The angle that it takes at its widest as seen from the centre. */
-  readonly fromDeg: number;
-  readonly toDeg: number;
-  readonly overhangMm: number;
-}
-
-/** The made-to-measure wedge between two neighbours: nearly nothing at one side, open at the other. */
-export interface CurvedWedge {
-  /** Index of the piece before it. */
-  readonly after: number;
-  readonly angleDeg: number;
-  readonly frontMm: number;
-  readonly backMm: number;
-}
-
-export interface CurvedLeftover {
-  readonly fromDeg: number;
-  readonly toDeg: number;
-  /** Along the front line. */
-  readonly arcMm: number;
-  readonly verdict: LeftoverVerdict;
-}
-
-/** The answer for a curved run. */
-export interface CurvedFit {
-  readonly status: 'optimal' | 'infeasible' | 'stopped';
-  readonly pieces: readonly CurvedPiece[];
-  readonly wedges: readonly CurvedWedge[];
-  readonly leftovers: readonly CurvedLeftover[];
-  readonly score: {
-    /** Leftovers that are made to measure; the wedges are counted apart. */
-    readonly madeToMeasure: number;
-    readonly leftoverMm: number;
-    readonly fillers: number;
-    readonly pieces: number;
-    readonly wedges: number;
-    readonly price: number;
-  };
-  readonly explanation: string;
-}
+import { micrometres } from './micrometre.ts';
 
 interface Kind {
   readonly id: string;
@@ -74,8 +31,11 @@ const isFirst = (a: readonly number[], b: readonly number[]): boolean => {
 };
 
 /** How a leftover of this length along the front is shared out over the ends that may have one. */
-const shareOut = (arcMm: number, places: number, fillerMaxMm: number) => {
+const shareOut = (arcMm: number, places: number, uncertaintyMm: number, fillerMaxMm: number) => {
   if (arcMm <= 1e-6 || places === 0) return { parts: [] as number[], madeToMeasure: 0, fillers: 0 };
+  if (arcMm <= uncertaintyMm) {
+    return { parts: places === 2 ? [arcMm / 2, arcMm / 2] : [arcMm], madeToMeasure: 0, fillers: 0 };
+  }
   const whole = leftoverVerdict(arcMm, arcMm, 0, fillerMaxMm);
   const isSplit = whole === 'made-to-measure' && places === 2 && arcMm / 2 <= fillerMaxMm;
   const parts = isSplit ? [arcMm / 2, arcMm / 2] : [arcMm];
@@ -84,6 +44,54 @@ const shareOut = (arcMm: number, places: number, fillerMaxMm: number) => {
     madeToMeasure: isSplit || whole === 'filler' ? 0 : 1,
     fillers: isSplit ? 2 : whole === 'filler' ? 1 : 0,
   };
+};
+
+/** Half of the angle between the corners of a module's front, as seen from the centre. */
+const frontHalfRad = (module: CurvedModule, front: 'outside' | 'inside'): number =>
+  front === 'outside' ? module.narrowHalfAngleRad : module.halfAngleRad;
+
+/** "2 400 + 2 x 1 200". */
+const sumWords = (widthsMm: readonly number[], words: FitWords): string => {
+  const counts = new Map<number, number>();
+  for (const widthMm of widthsMm) counts.set(widthMm, (counts.get(widthMm) ?? 0) + 1);
+  return [...counts]
+    .map(([widthMm, count]) => `${count > 1 ? `${count} x ` : ''}${words.bare(micrometres(widthMm))}`)
+    .join(' + ');
+};
+
+/** Why a curve is filled as it is: its modules, the wedges between them, how far its top overhangs, what is left over. */
+const curveWords = (
+  arcMm: number,
+  { pieces, wedges, leftovers }: Pick<CurvedFit, 'pieces' | 'wedges' | 'leftovers'>,
+  words: FitWords,
+): string => {
+  const length = (mm: number) => words.length(micrometres(mm));
+  const sentences = [
+    `An arc of ${length(arcMm)} along the front takes ${
+      sumWords(
+        pieces.map(({ widthMm }) => widthMm),
+        words,
+      ) || 'no module'
+    }`,
+  ];
+  if (wedges.length > 0) {
+    const widest = Math.max(...wedges.map(({ frontMm, backMm }) => Math.max(frontMm, backMm)));
+    const wedge =
+      wedges.length === 1 ? 'the wedge between them is' : `the ${wedges.length} wedges between them are`;
+    sentences.push(`${wedge} made to measure, up to ${length(widest)} wide`);
+  }
+  if (pieces.length > 0) {
+    const overhangMm = Math.max(...pieces.map((piece) => piece.overhangMm));
+    sentences.push(`the top overhangs a front by up to ${length(overhangMm)}`);
+  }
+  const verdicts = {
+    closes: 'closes',
+    filler: 'is a filler',
+    'made-to-measure': 'is made to measure',
+  } as const;
+  for (const { arcMm: leftMm, verdict } of leftovers)
+    sentences.push(`${length(leftMm)} ${verdicts[verdict]}`);
+  return `${sentences.join('; ')}.`;
 };
 
 const usableKinds = (problem: CurvedProblem): readonly Kind[] => {
@@ -109,8 +117,21 @@ const usableKinds = (problem: CurvedProblem): readonly Kind[] => {
  * Leftovers lie at ends that are not exposed. Every selection of modules is tried that can matter; where that takes too
  * many tries the status says `stopped`.
  */
-export const curvedRun = (problem: CurvedProblem): CurvedFit => {
-  const { radiusMm, front, ends, fillerMaxMm, jointMm = 0 } = problem;
+export const curvedRun = (problem: CurvedProblem, words: FitWords = contractWords): CurvedFit => {
+  const fit = solveCurve(problem, words);
+  const { uncertaintyMm = 0, radiusMm, sweepDeg } = problem;
+  if (uncertaintyMm === 0 || fit.leftovers.length === 0) return fit;
+  const kindOf = ({ pieces, leftovers }: CurvedFit) =>
+    JSON.stringify([pieces.map(({ item }) => item), leftovers.map(({ verdict }) => verdict)]);
+  const holds = [-uncertaintyMm, uncertaintyMm].every((byMm) => {
+    const changedDeg = sweepDeg + (byMm / radiusMm) * (180 / Math.PI);
+    return changedDeg > 0 && kindOf(solveCurve({ ...problem, sweepDeg: changedDeg }, words)) === kindOf(fit);
+  });
+  return { ...fit, leftovers: fit.leftovers.map((leftover) => ({ ...leftover, confirmed: holds })) };
+};
+
+const solveCurve = (problem: CurvedProblem, words: FitWords): CurvedFit => {
+  const { radiusMm, front, ends, fillerMaxMm, uncertaintyMm = 0, jointMm = 0 } = problem;
   const kinds = usableKinds(problem);
   const sweepRad = (problem.sweepDeg * Math.PI) / 180;
   const places = ends.filter((end) => end !== 'exposed').length;
@@ -123,7 +144,7 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
     const arcMm = leftRad * radiusMm;
     // Exposed ends on both sides leave nothing over but what rounding makes.
     if (places === 0 && (arcMm > 0.001 || pieces === 0)) return;
-    const { madeToMeasure, fillers } = shareOut(arcMm, places, fillerMaxMm);
+    const { madeToMeasure, fillers } = shareOut(arcMm, places, uncertaintyMm, fillerMaxMm);
     const price = counts.reduce((sum, count, index) => sum + count * kinds[index]!.price, 0);
     const key = [
       madeToMeasure,
@@ -162,6 +183,7 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
       status: tries > maxTries ? 'stopped' : 'infeasible',
       pieces: [],
       wedges: [],
+      endWedges: [],
       leftovers: [],
       score: { madeToMeasure: 0, leftoverMm: 0, fillers: 0, pieces: 0, wedges: 0, price: 0 },
       explanation:
@@ -174,7 +196,7 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
     chosen.length > 0 ? -jointRad : 0,
   );
   const leftRad = Math.max(0, sweepRad - usedRad);
-  const { parts, madeToMeasure, fillers } = shareOut(leftRad * radiusMm, places, fillerMaxMm);
+  const { parts, madeToMeasure, fillers } = shareOut(leftRad * radiusMm, places, uncertaintyMm, fillerMaxMm);
   const startRad =
     parts.length === 2 || (parts.length === 1 && ends[0] !== 'exposed') ? parts[0]! / radiusMm : 0;
   let atRad = startRad;
@@ -186,6 +208,8 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
       widthMm: module.widthMm,
       fromDeg: degrees(fromRad),
       toDeg: degrees(fromRad + angleRad),
+      fromMm: rounded((fromRad + angleRad / 2 - frontHalfRad(module, front)) * radiusMm),
+      toMm: rounded((fromRad + angleRad / 2 + frontHalfRad(module, front)) * radiusMm),
       overhangMm: rounded(module.overhangMm),
     };
   });
@@ -204,11 +228,27 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
       backMm: front === 'outside' ? narrowMm : wideMm,
     };
   });
+  const endWedges = (['start', 'end'] as const).flatMap((at) => {
+    const module = (at === 'start' ? chosen[0] : chosen.at(-1))?.module;
+    if (module === undefined) return [];
+    const openRad = module.halfAngleRad - module.narrowHalfAngleRad;
+    // From the corner at the open side, square to the line across the counter.
+    const wideMm = rounded(module.openMm * Math.sin(openRad));
+    return [
+      {
+        at,
+        angleDeg: degrees(module.halfAngleRad),
+        frontMm: front === 'outside' ? wideMm : 0,
+        backMm: front === 'outside' ? 0 : wideMm,
+      },
+    ];
+  });
   const leftover = (fromRad: number, arcMm: number): CurvedLeftover => ({
     fromDeg: degrees(fromRad),
     toDeg: degrees(fromRad + arcMm / radiusMm),
     arcMm: rounded(arcMm),
-    verdict: leftoverVerdict(arcMm, arcMm, 0, fillerMaxMm),
+    verdict: leftoverVerdict(arcMm, leftRad * radiusMm, uncertaintyMm, fillerMaxMm),
+    confirmed: true,
   });
   const leftovers = [
     ...(startRad > 0 ? [leftover(0, parts[0]!)] : []),
@@ -216,13 +256,11 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
       ? [leftover(sweepRad - parts.at(-1)! / radiusMm, parts.at(-1)!)]
       : []),
   ];
-  const overhangMm = Math.max(0, ...pieces.map((piece) => piece.overhangMm));
-  const widths = pieces.map(({ widthMm }) => widthMm).join(' + ') || 'no module';
-  const arcMm = rounded(sweepRad * radiusMm);
   return {
     status: tries > maxTries ? 'stopped' : 'optimal',
     pieces,
     wedges,
+    endWedges,
     leftovers,
     score: {
       madeToMeasure,
@@ -232,6 +270,6 @@ export const curvedRun = (problem: CurvedProblem): CurvedFit => {
       wedges: wedges.length,
       price: Math.round(chosen.reduce((sum, { price }) => sum + price, 0) * 10_000) / 10_000,
     },
-    explanation: `An arc of ${arcMm} along the front takes ${widths}; ${wedges.length} wedges are made to measure, the top overhangs a front by up to ${overhangMm}.`,
+    explanation: curveWords(rounded(sweepRad * radiusMm), { pieces, wedges, leftovers }, words),
   };
 };

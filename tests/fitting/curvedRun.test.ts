@@ -1,8 +1,9 @@
 import { Polygon, point } from '@flatten-js/core';
 import { describe, expect, it } from 'vitest';
+import type { CurvedFit } from '../../src/fitting/curvedFit.ts';
 import { curvedModule } from '../../src/fitting/curvedModule.ts';
 import { type CurvedProblem, parseCurvedProblem } from '../../src/fitting/curvedProblem.ts';
-import { type CurvedFit, curvedRun } from '../../src/fitting/curvedRun.ts';
+import { curvedRun } from '../../src/fitting/curvedRun.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { seededRandom } from '../oracles/seededRandom.ts';
 
