@@ -169,6 +169,8 @@ export const JobSteps = (props: {
           selectedRunId={selectedRun?.id ?? null}
           unit={unit}
           canTrace={scale !== null}
+          range={range}
+          onCommand={props.onCommand}
           onSelect={props.onSelect}
           onTrace={() => props.onTool(traceTool)}
         />

@@ -34,16 +34,19 @@ export const LengthField = (props: {
       props.onChange(null);
       return;
     }
-    const parsed = parseLength(text, { defaultUnit: props.unit === 'mm' ? 'mm' : 'in' });
-    if (!parsed.ok) return setRefusal(parsed.message);
     const { leastMm = 0, mostMm = 1_000_000 } = props;
-    if (parsed.lengthMm < leastMm || parsed.lengthMm > mostMm)
+    // A level may lie below the datum.
+    const [, sign = '', size = text] = (leastMm < 0 && /^\s*([-\u2212+])\s*(.*)$/.exec(text)) || [];
+    const parsed = parseLength(size, { defaultUnit: props.unit === 'mm' ? 'mm' : 'in' });
+    if (!parsed.ok) return setRefusal(parsed.message);
+    const lengthMm = sign === '' || sign === '+' ? parsed.lengthMm : -parsed.lengthMm;
+    if (lengthMm < leastMm || lengthMm > mostMm)
       return setRefusal(
         `Between ${formatLength(leastMm, { unit: props.unit })} and ${formatLength(mostMm, { unit: props.unit })}.`,
       );
     setText(null);
     setRefusal(null);
-    props.onChange(parsed.lengthMm);
+    props.onChange(lengthMm);
   };
   return (
     <label className="field">

@@ -1,12 +1,15 @@
+import type { Command } from '../../src/document/command.ts';
 import type { RunId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { wholeLengthOf } from '../../src/measure/straights.ts';
+import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { fitStateWords } from '../fitting/fitWords.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
 import { Length } from './Length.tsx';
+import { RunActs } from './RunActs.tsx';
 
 /** The run list: short and typographic, each run with its length, its +/- and how its fit stands. */
 export const RunsStep = (props: {
@@ -15,6 +18,8 @@ export const RunsStep = (props: {
   readonly selectedRunId: RunId | null;
   readonly unit: DisplayUnit;
   readonly canTrace: boolean;
+  readonly range: StockRange | null;
+  readonly onCommand: (command: Command) => void;
   readonly onSelect: (runId: RunId) => void;
   readonly onTrace: () => void;
 }) => (
@@ -51,6 +56,15 @@ export const RunsStep = (props: {
                 <span className="quiet">no scale</span>
               )}
               <span className="line-note">{fitStateWords(props.fits.get(runId), props.unit)}</span>
+              {isSelected && (
+                <RunActs
+                  document={props.document}
+                  run={run}
+                  range={props.range}
+                  onCommand={props.onCommand}
+                  onSelect={props.onSelect}
+                />
+              )}
             </li>
           );
         })}

@@ -51,6 +51,10 @@ const recordsOf = (document: ProjectDocument, runId: RunId) => ({
 const mirroredSide = (run: Run, isMirrored: boolean): Run['backSide'] =>
   isMirrored ? otherHand[run.backSide] : run.backSide;
 
+/** Ties a run to the chosen way in where another one is. */
+const limits = (document: ProjectDocument, likeId: RunId, runId: RunId): readonly SimpleCommand[] =>
+  document.limitedRunIds.includes(likeId) ? [{ type: 'limit-runs', runIds: [runId], isLimited: true }] : [];
+
 /** `Front bar 2`, or the next number that is free. */
 export const nameOfCopy = (document: ProjectDocument, name: string): string => {
   const taken = new Set(Object.values(document.runs).map((run) => run.name));
@@ -117,9 +121,7 @@ export const copyRun = (
         },
       }),
     ),
-    ...(document.limitedRunIds.includes(runId)
-      ? [{ type: 'limit-runs', runIds: [copyId], isLimited: true } as const]
-      : []),
+    ...limits(document, runId, copyId),
   ];
   const label = `${given.isMirrored ? 'Copy mirrored' : 'Copy'}: ${run.name}`.slice(0, 120);
   return { runId: copyId, command: { type: 'together', label, commands } };
@@ -155,9 +157,7 @@ export const mirrorRun = (
     ...stations.map(
       (station): SimpleCommand => ({ type: 'want-station', station: placedStation(station, placing) }),
     ),
-    ...(document.limitedRunIds.includes(runId)
-      ? [{ type: 'limit-runs', runIds: [runId], isLimited: true } as const]
-      : []),
+    ...limits(document, runId, runId),
     ...(kept ? [{ type: 'keep-fit', fit: kept } as const] : []),
   ];
   return { type: 'together', label: `Mirror: ${run.name}`.slice(0, 120), commands };

@@ -7,8 +7,10 @@ import { runAsTraced } from '../measure/runAsTraced.ts';
 import { positionAlong } from '../measure/runPosition.ts';
 import { runProblems } from '../measure/runProblems.ts';
 import { scaleOfRun } from '../measure/scaleOfSheet.ts';
+import { isFirstPointOnCustomersLeft } from '../measure/unrolled.ts';
 import { isBadInput } from '../scale/badInput.ts';
 import { fittingStock } from '../stock/fittingStock.ts';
+import { handPairOf } from '../stock/handPair.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { canonicalProblem } from './problemHash.ts';
 import { type FitOrder, type FitProblem, parseProblem } from './problemSchema.ts';
@@ -71,18 +73,22 @@ export const poseProblem = (traced: ProjectDocument, runId: RunId, range: StockR
     }),
   );
   const geometry = fitGeometryOf(front, zones, scale);
-  const wanted = byId(document.stations).map(({ id, item, vertexId, at, withinMm }) => {
+  const wanted = byId(document.stations).map(({ id, item, vertexId, at, withinMm, hand }) => {
     const straight = straightOf(vertexId);
+    const inRange = range.items.find((one) => one.id === item);
+    const pair = inRange && handPairOf(range, inRange);
     return {
       id,
-      item,
+      item: pair ?? item,
+      ...(pair && hand ? { hand } : {}),
       straight,
       nearMm: wholeMicrometres(positionAlong(front, straight, at, scale)),
       withinMm,
     };
   });
-  const { stock, cornerUnits } = fittingStock(range, { depthMm: run.depthMm });
-  const unknown = wanted.find(({ item }) => !stock.some(({ id }) => id === item));
+  const { stock, cornerUnits } = fittingStock(range, { depthMm: run.depthMm, hands: true });
+  const isHanded = stock.some(({ hand }) => hand !== undefined);
+  const unknown = wanted.find(({ item }) => !stock.some(({ id, handOf }) => id === item || handOf === item));
   if (unknown)
     return refused(
       'station-not-in-range',
@@ -110,6 +116,8 @@ export const poseProblem = (traced: ProjectDocument, runId: RunId, range: StockR
     }),
     ends: run.ends.map(endOf),
     stock,
+    // What a customer has on the left, the bartender has on the right.
+    ...(isHanded ? { startHand: isFirstPointOnCustomersLeft(run) ? 'right' : 'left' } : {}),
     cornerUnits,
     wanted,
     allowances: run.allowances,

@@ -1,0 +1,44 @@
+import type { BayChecks } from '../../src/measure/bayChecks.ts';
+import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+
+/** Whether anything of a bay does not go where it is. */
+export const isBayInTrouble = (checks: BayChecks | null): boolean =>
+  checks !== null && (checks.doorSwing?.isTooFar === true || (checks.height?.marginMm ?? 0) < 0);
+
+/** What a bay keeps free, and how its door and its height stand to the aisle and the top. */
+export const BayVerdicts = (props: { readonly checks: BayChecks; readonly unit: DisplayUnit }) => {
+  const { keptFreeMm, doorSwing, height } = props.checks;
+  const length = (mm: number) => formatLength(Math.abs(mm), { unit: props.unit });
+  return (
+    <ul className="quiet-lines">
+      <li>{length(keptFreeMm)} kept free; the top runs on over it.</li>
+      {doorSwing && doorSwing.leftMm === null && (
+        <li>
+          Door swings {length(doorSwing.swingMm)} into the aisle; nothing traced lies behind it. Check walls
+          and columns.
+        </li>
+      )}
+      {doorSwing?.leftMm != null &&
+        (doorSwing.isTooFar ? (
+          <li className="alert">
+            The door swings {length(doorSwing.swingMm)}, the aisle is {length(doorSwing.clearMm ?? 0)} here:{' '}
+            {length(doorSwing.leftMm)} too far.
+          </li>
+        ) : (
+          <li>
+            With its door open, {length(doorSwing.leftMm)} of {length(doorSwing.clearMm ?? 0)} aisle is left
+            to pass.
+          </li>
+        ))}
+      {height &&
+        (height.marginMm < 0 ? (
+          <li className="alert">
+            It needs {length(height.neededMm)}; under the top there is {length(height.underTopMm)}:{' '}
+            {length(height.marginMm)} too little.
+          </li>
+        ) : (
+          <li>{length(height.marginMm)} to spare under the top.</li>
+        ))}
+    </ul>
+  );
+};

@@ -1,0 +1,74 @@
+import type { ProjectDocument, Zone } from '../../src/document/projectDocument.ts';
+import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
+import {
+  type LowSectionCheck,
+  type LowSectionRule,
+  lowSectionCaution,
+  lowSectionRules,
+} from '../../src/measure/lowSectionRules.ts';
+import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
+import { wholeLengthOf } from '../../src/measure/straights.ts';
+import { placeOfZone } from '../../src/measure/zonePlace.ts';
+import type { StockRange } from '../../src/stock/stockSchema.ts';
+import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+
+const verdictWords: Readonly<Record<LowSectionRule['verdict'], string>> = {
+  met: 'met',
+  unsure: 'not sure from this drawing',
+  missed: 'not met',
+};
+
+/** The rules that a low section is held against; none while it has no place or there is no range. */
+export const rulesOfLowSection = (
+  traced: ProjectDocument,
+  zone: Zone,
+  range: StockRange | null,
+): readonly LowSectionRule[] => {
+  const document = documentAsMeasured(traced);
+  const run = document.runs[zone.runId];
+  const scale = run && drawnScaleOfRun(document, run);
+  const place = placeOfZone(traced, zone);
+  if (!run || !scale || !place || !range) return [];
+  return lowSectionRules({
+    lengthMm: place.toMm - place.fromMm,
+    lengthPlusMinusMm: place.plusMinusMm,
+    topHeightMm: zone.topHeightMm ?? range.heights.lowSectionTopMm,
+    topThicknessMm: range.heights.topThicknessMm,
+    depthMm: run.depthMm,
+    runLengthMm: wholeLengthOf(runAsTraced(run), scale).lengthMm,
+  });
+};
+
+const checkWords = (
+  { what, asks, neededMm, marginMm, verdict }: LowSectionCheck,
+  unit: DisplayUnit,
+): string => {
+  const length = (mm: number) => formatLength(Math.abs(mm), { unit });
+  const asked = `${what} ${asks === 'at-least' ? 'at least' : 'at most'} ${length(neededMm)}`;
+  if (verdict === 'unsure') return `${asked}: within the drawing’s uncertainty`;
+  return `${asked}: ${marginMm < 0 ? `${length(marginMm)} ${asks === 'at-least' ? 'short' : 'over'}` : `${length(marginMm)} to spare`}`;
+};
+
+/** A low section beside each published rule: the verdict, and by how much. */
+export const LowSectionVerdicts = (props: {
+  readonly rules: readonly LowSectionRule[];
+  readonly unit: DisplayUnit;
+}) => (
+  <>
+    <ul className="lines rule-lines">
+      {props.rules.map((rule) => (
+        <li key={rule.source}>
+          <span>{rule.source}</span>
+          <span className={rule.verdict === 'met' ? 'quiet' : 'alert'}>{verdictWords[rule.verdict]}</span>
+          <span className="line-note">
+            {rule.name}: {rule.checks.map((check) => checkWords(check, props.unit)).join('; ')}.
+            {rule.note && ` ${rule.note}`}
+            {rule.isFromMemory && ' Figures from memory: look them up before relying on them.'}
+          </span>
+        </li>
+      ))}
+    </ul>
+    <p className="caution">{lowSectionCaution}</p>
+  </>
+);
