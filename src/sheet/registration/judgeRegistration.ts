@@ -4,6 +4,7 @@ import type { DistinctLines } from './distinctLines.ts';
 import { type Laid, type LineTree, layOnLines } from './layOnLines.ts';
 import { type Support, type SupportMaps, supportApart, supportOf } from './registrationSupport.ts';
 import type { RegistrationReason, RivalRegistration, SheetRegistration } from './sheetRegistration.ts';
+import { stripShare } from './sheetStrip.ts';
 import { applySimilarity, type Similarity } from './similarity.ts';
 
 /** A way to lay the sheets on one another, and what it explains. */
@@ -18,7 +19,7 @@ export interface Candidate {
 const LEAST_SCORE = 0.08;
 
 /** From this share of the old sheet on, an answer may be sure. */
-const SURE_SHARE = 0.35;
+const SURE_SHARE = 0.45;
 
 /** Lines that must lie on lines for an answer to be sure. */
 const SURE_LINES = 25;
@@ -27,11 +28,18 @@ const SURE_LINES = 25;
 const LEAST_ONLY = 0.15;
 const MOST_RIVAL = 0.35;
 
-/** Title blocks stay on paper and explain themselves: they may weigh this much against a plan that moved. */
-const MOST_PAPER_RIVAL = 0.6;
+/** A title block that stayed on paper explains itself: it may weigh this much against a plan that moved. */
+const MOST_TITLE_RIVAL = 2.5;
 
-/** A moved plan wins over what stays on paper when it explains this much as much, of what the other does not. */
+/** A moved plan wins over what stays on paper where it explains this much as much that the other does not. */
 const MOVED_WINS = 0.6;
+const MOVED_WINS_OVER_TITLE = 0.2;
+
+/** Evidence of which this share stands in a strip along the page's edge is frame and title block. */
+const TITLE_STRIP = 0.85;
+
+/** At least this share of the old linework must be shown on the new sheet for an answer to be sure. */
+const LEAST_SHOWN = 0.15;
 
 /** Chooses among candidates, best first, and says how sure the choice is and why. */
 export const judgeRegistration = (input: {
@@ -51,13 +59,16 @@ export const judgeRegistration = (input: {
   const answer: Candidate = { ...best, transform: laid.transform, support };
   const rivals = candidates
     .filter((candidate) => candidate !== best)
-    .map((candidate) => ({ candidate, rival: rivalOf(old, maps, answer, candidate) }));
+    .map((candidate) => ({
+      isTitle: candidate.isPaperFixed && !best.isPaperFixed && isTitleAgainst(maps, candidate, answer),
+      rival: rivalOf(old, maps, answer, candidate),
+    }));
   const strongest = rivals.reduce<(typeof rivals)[number] | null>(
     (most, each) => (!most || threat(each) > threat(most) ? each : most),
     null,
   );
   const uncertainty = { centre: laid.centre, covariance: laid.covariance };
-  const reasons = doubts({ answer, laid, strongest, next });
+  const reasons = doubts({ answer, laid, strongest, maps });
   return {
     certainty: reasons.length === 0 ? 'sure' : 'unsure',
     transform: laid.transform,
@@ -76,11 +87,20 @@ const chooseBest = (maps: SupportMaps, candidates: readonly Candidate[]): Candid
   const [first] = candidates;
   if (!first?.isPaperFixed) return first;
   const moved = candidates.find((candidate) => {
-    if (candidate.isPaperFixed) return false;
+    if (candidate.isPaperFixed || candidate.support.score < LEAST_SCORE) return false;
     const { onlyFirst, onlySecond } = supportApart(maps, first.support, candidate.support);
-    return onlySecond > MOVED_WINS * onlyFirst && candidate.support.score > LEAST_SCORE;
+    const least = isTitleAgainst(maps, first, candidate) ? MOVED_WINS_OVER_TITLE : MOVED_WINS;
+    return onlySecond > least * onlyFirst;
   });
   return moved ?? first;
+};
+
+/** Whether what one candidate alone explains is frame and title block, and what the other alone explains is not. */
+const isTitleAgainst = (maps: SupportMaps, fixed: Candidate, moved: Candidate): boolean => {
+  const [mine, others] = [fixed.support.oldWorth, moved.support.oldWorth];
+  const fixedShare = stripShare(maps.old, maps.oldBox, (i) => Math.max(0, mine[i]! - others[i]!));
+  const movedShare = stripShare(maps.old, maps.oldBox, (i) => Math.max(0, others[i]! - mine[i]!));
+  return fixedShare >= TITLE_STRIP && movedShare < TITLE_STRIP;
 };
 
 const rivalOf = (
@@ -90,7 +110,7 @@ const rivalOf = (
   candidate: Candidate,
 ): RivalRegistration => {
   const { onlyFirst, onlySecond } = supportApart(maps, answer.support, candidate.support);
-  const all = (answer.support.oldShare + answer.support.newShare) / 2;
+  const all = (answer.support.oldTold + answer.support.newTold) / 2;
   return {
     transform: candidate.transform,
     supportRatio: candidate.support.score / answer.support.score,
@@ -107,19 +127,16 @@ const rivalOf = (
   };
 };
 
-/** How much a rival speaks against the answer: above 1 it leaves doubt. */
-const threat = ({
-  candidate,
-  rival,
-}: {
-  readonly candidate: Candidate;
+interface Rival {
   readonly rival: RivalRegistration;
-}): number => {
-  const most = candidate.isPaperFixed ? MOST_PAPER_RIVAL : MOST_RIVAL;
-  return Math.max(
-    rival.onlyRival / Math.max(rival.onlyAnswer, 1e-9) / most,
-    LEAST_ONLY / Math.max(rival.onlyAnswer, 1e-9),
-  );
+  /** What it alone explains is frame and title block. */
+  readonly isTitle: boolean;
+}
+
+/** How much a rival speaks against the answer: above 1 it leaves doubt. */
+const threat = ({ rival, isTitle }: Rival): number => {
+  const only = Math.max(rival.onlyAnswer, 1e-9);
+  return Math.max(rival.onlyRival / only / (isTitle ? MOST_TITLE_RIVAL : MOST_RIVAL), LEAST_ONLY / only);
 };
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
@@ -127,16 +144,27 @@ const percent = (share: number): string => `${Math.round(100 * share)} %`;
 const doubts = (about: {
   readonly answer: Candidate;
   readonly laid: Laid;
-  readonly strongest: { readonly candidate: Candidate; readonly rival: RivalRegistration } | null;
-  readonly next: DistinctLines;
+  readonly strongest: Rival | null;
+  readonly maps: SupportMaps;
 }): RegistrationReason[] => {
-  const { answer, laid, strongest } = about;
+  const { answer, laid, strongest, maps } = about;
   const found: RegistrationReason[] = [];
-  const { oldShare } = answer.support;
+  const { oldShare, oldShown, oldWorth } = answer.support;
   if (oldShare < SURE_SHARE)
     found.push({
       code: 'little-matched',
       message: `Only ${percent(oldShare)} of the old sheet's linework is found on the new one, where ${percent(SURE_SHARE)} is needed to be sure.`,
+    });
+  if (oldShown < LEAST_SHOWN)
+    found.push({
+      code: 'little-shown',
+      message: `Only ${percent(oldShown)} of the old sheet's linework would be shown on the new one.`,
+    });
+  if (stripShare(maps.old, maps.oldBox, (i) => oldWorth[i]!) >= TITLE_STRIP)
+    found.push({
+      code: 'only-title-matched',
+      message:
+        'What agrees lies along the edges of the page: it may be the title block alone and not the plan.',
     });
   if (laid.matchedLines < SURE_LINES)
     found.push({
@@ -146,7 +174,7 @@ const doubts = (about: {
   if (strongest && threat(strongest) > 1)
     found.push({
       code: 'rival',
-      message: `Another way to lay the sheets on one another explains ${percent(strongest.rival.supportRatio)} as much, up to ${Math.round(strongest.rival.apartPt)} pt away: ${strongest.candidate.isPaperFixed ? 'frame and title block stayed while the plan may have moved' : 'the plan may be symmetric or repeat itself'}.`,
+      message: `Another way to lay the sheets on one another explains ${percent(strongest.rival.supportRatio)} as much, up to ${Math.round(strongest.rival.apartPt)} pt away: ${strongest.isTitle ? 'frame and title block stayed while the plan may have moved' : 'the plan may be symmetric or repeat itself'}.`,
     });
   return found;
 };

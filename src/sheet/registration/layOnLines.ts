@@ -81,12 +81,13 @@ export const layOnLines = (
 
 const layOnce = (
   samples: LineSamples,
-  { ends, length }: DistinctLines,
+  lines: DistinctLines,
   tree: LineTree,
   { a, b, x0, y0 }: Similarity,
   reach: number,
   stride: number,
 ): Laid | null => {
+  const { ends, length } = lines;
   const rows: number[] = [];
   const perLine = new Map<number, number>();
   let [sumX, sumY, count] = [0, 0, 0];
@@ -163,9 +164,20 @@ const layOnce = (
     matchedSamples: weighted,
     matchedLines: perLine.size,
     residualPt: Math.sqrt(squares / weightSum),
-    covariance: Array.from(inverse, (each) => each * variance),
+    covariance: withRounding(inverse, variance, lines.diagonal),
     centre,
   };
+};
+
+/**
+ * Plotters round all numbers of a sheet alike, so that the mean of many lines is no surer than this, k = 1, in points: a
+ * twentieth of a point's rounding (rectangular, JCGM 100:2008 4.3.7). Scale and turn, as far as half the sheet shows them.
+ */
+const ROUNDING_PT = 0.05 / Math.sqrt(12);
+
+const withRounding = (inverse: Float64Array, variance: number, diagonal: number): number[] => {
+  const floor = [(2 * ROUNDING_PT) / diagonal, (2 * ROUNDING_PT) / diagonal, ROUNDING_PT, ROUNDING_PT];
+  return Array.from(inverse, (each, at) => each * variance + (at % 5 === 0 ? floor[at / 5]! ** 2 : 0));
 };
 
 /** Inverse of a symmetric 4 x 4 matrix by Cholesky; null where it is not clearly positive definite. */

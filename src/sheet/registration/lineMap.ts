@@ -17,6 +17,9 @@ export interface LineMap {
 
 const DIRECTIONS = 12;
 
+/** A line among very many parallels still counts as found. */
+const LEAST_WORTH = 0.01;
+
 /** Squares in a block over which the chance of a line is taken. */
 const BLOCK = 24;
 
@@ -58,7 +61,7 @@ export const lineMap = (lines: DistinctLines, wantedSquarePt: number): LineMap =
       const direction = directionOf(ofAngle);
       if ((bits[row * columns + column]! & (1 << direction)) === 0) return 0;
       const block = Math.floor(row / BLOCK) * blocksAcross + Math.floor(column / BLOCK);
-      return Math.max(0, 1 - 2 * chance[block * DIRECTIONS + direction]!);
+      return Math.max(LEAST_WORTH, 1 - 2 * chance[block * DIRECTIONS + direction]!);
     },
   };
 };

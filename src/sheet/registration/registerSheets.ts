@@ -54,7 +54,7 @@ export const registerSheets = (
   if (isStopped()) return STOPPED;
 
   const tree = lineTree(next);
-  const maps = supportMaps(old, next);
+  const maps = supportMaps(old, next, oldSheet.viewBox, newSheet.viewBox);
   const starts = [
     ...voted.map((start) => matchEnds(old, next, tree, start)?.transform ?? start),
     ...paperFixedTransforms(oldSheet.viewBox, newSheet.viewBox),

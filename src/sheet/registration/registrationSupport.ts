@@ -1,7 +1,8 @@
+import type { Box } from '../../geometry/box.ts';
 import type { DistinctLines } from './distinctLines.ts';
 import { type LineMap, lineMap } from './lineMap.ts';
 import { type LineSamples, lineSamples } from './lineSamples.ts';
-import { applySimilarity, inverseSimilarity, type Similarity, similarityAngleRad } from './similarity.ts';
+import { inverseSimilarity, type Similarity, similarityAngleRad } from './similarity.ts';
 
 /** Both sheets made ready for asking how well a similarity lays one on the other. */
 export interface SupportMaps {
@@ -9,14 +10,22 @@ export interface SupportMaps {
   readonly new: LineSamples;
   readonly oldMap: LineMap;
   readonly newMap: LineMap;
+  /** What is shown of either page. */
+  readonly oldBox: Box;
+  readonly newBox: Box;
 }
 
 /** How much of both sheets a similarity explains. */
 export interface Support {
-  /** Share of the old sheet's weight that meets a line of the new, and the other way round: 0 to 1. */
+  /** Share of the old sheet's weight that would be shown on the new. */
+  readonly oldShown: number;
+  /** Of what is shown: the share that meets a line of the new sheet, and the other way round. 0 to 1. */
   readonly oldShare: number;
   readonly newShare: number;
-  /** Their geometric mean, so that shrinking one sheet into a crowded corner of the other gains nothing. */
+  /** Share of all the weight that meets a line, a line among many parallels counting little, since it would be met by chance. */
+  readonly oldTold: number;
+  readonly newTold: number;
+  /** Geometric mean of what is told, so that shrinking one sheet into a crowded corner of the other gains nothing. */
   readonly score: number;
   /** What each sample says, 0 to 1. */
   readonly oldWorth: Float32Array;
@@ -27,7 +36,14 @@ export interface Support {
 const SQUARE_SHARE = 1 / 2400;
 
 /** Makes samples and maps of both sheets. */
-export const supportMaps = (old: DistinctLines, next: DistinctLines): SupportMaps => ({
+export const supportMaps = (
+  old: DistinctLines,
+  next: DistinctLines,
+  oldBox: Box,
+  newBox: Box,
+): SupportMaps => ({
+  oldBox,
+  newBox,
   old: lineSamples(old),
   new: lineSamples(next),
   oldMap: lineMap(old, old.diagonal * SQUARE_SHARE),
@@ -36,11 +52,18 @@ export const supportMaps = (old: DistinctLines, next: DistinctLines): SupportMap
 
 /** The support of a similarity from the old to the new sheet. */
 export const supportOf = (maps: SupportMaps, transform: Similarity): Support => {
-  const oldWorth = worthOf(maps.old, maps.newMap, transform);
-  const newWorth = worthOf(maps.new, maps.oldMap, inverseSimilarity(transform));
-  const oldShare = weighed(maps.old, oldWorth) / maps.old.totalWeight;
-  const newShare = weighed(maps.new, newWorth) / maps.new.totalWeight;
-  return { oldShare, newShare, score: Math.sqrt(oldShare * newShare), oldWorth, newWorth };
+  const old = oneWay(maps.old, maps.newMap, maps.newBox, transform);
+  const next = oneWay(maps.new, maps.oldMap, maps.oldBox, inverseSimilarity(transform));
+  return {
+    oldShown: old.shown,
+    oldShare: old.share,
+    newShare: next.share,
+    oldTold: old.told,
+    newTold: next.told,
+    score: Math.sqrt(old.told * next.told),
+    oldWorth: old.worth,
+    newWorth: next.worth,
+  };
 };
 
 /** What the first explains and the second does not, and the other way round: each a share of both sheets' weight. */
@@ -62,19 +85,22 @@ export const supportApart = (
   };
 };
 
-const worthOf = (samples: LineSamples, map: LineMap, transform: Similarity): Float32Array => {
+const oneWay = (samples: LineSamples, map: LineMap, shownBox: Box, transform: Similarity) => {
   const turn = similarityAngleRad(transform);
+  const { a, b, x0, y0 } = transform;
   const worth = new Float32Array(samples.count);
+  let [shown, met, told] = [0, 0, 0];
   for (let i = 0; i < samples.count; i++) {
-    const { x, y } = applySimilarity(transform, { x: samples.x[i]!, y: samples.y[i]! });
-    const angle = (samples.angle[i]! + turn + 2 * Math.PI) % Math.PI;
-    worth[i] = map.worthAt(x, y, angle);
+    const [px, py, weight] = [samples.x[i]!, samples.y[i]!, samples.weight[i]!];
+    const [x, y] = [a * px - b * py + x0, b * px + a * py + y0];
+    if (x < shownBox.minX || x > shownBox.maxX || y < shownBox.minY || y > shownBox.maxY) continue;
+    shown += weight;
+    const each = map.worthAt(x, y, (samples.angle[i]! + turn + 2 * Math.PI) % Math.PI);
+    if (each === 0) continue;
+    worth[i] = each;
+    met += weight;
+    told += weight * each;
   }
-  return worth;
-};
-
-const weighed = (samples: LineSamples, worth: Float32Array): number => {
-  let sum = 0;
-  for (let i = 0; i < samples.count; i++) sum += samples.weight[i]! * worth[i]!;
-  return sum;
+  const { totalWeight } = samples;
+  return { worth, shown: shown / totalWeight, share: shown > 0 ? met / shown : 0, told: told / totalWeight };
 };

@@ -23,6 +23,8 @@ export interface RegistrationReason {
     | 'agrees'
     | 'rival'
     | 'little-matched'
+    | 'little-shown'
+    | 'only-title-matched'
     | 'few-lines'
     | 'no-linework'
     | 'nothing-matched'
@@ -50,7 +52,7 @@ export type SheetRegistration =
       readonly transform: Similarity;
       readonly uncertainty: RegistrationUncertainty;
       readonly reasons: readonly RegistrationReason[];
-      /** Share of the old sheet's distinct linework, by length, that is found on the new; hatching counts little. */
+      /** Share of the old sheet's distinct linework, by length, found on the new, of what it shows; hatching counts little. */
       readonly oldShare: number;
       /** The same of the new sheet's, found on the old. */
       readonly newShare: number;

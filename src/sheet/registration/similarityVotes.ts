@@ -1,6 +1,6 @@
 import type { DistinctLines } from './distinctLines.ts';
 import { lineSamples } from './lineSamples.ts';
-import { type Similarity, similarityOf } from './similarity.ts';
+import type { Similarity } from './similarity.ts';
 
 /** Lines of each sheet that vote: the longest, less where they crowd. Votes grow with the product. */
 const VOTERS = 800;
@@ -35,41 +35,60 @@ export const similarityVotes = (old: DistinctLines, next: DistinctLines, most: n
   const centreX = (old.box.minX + old.box.maxX) / 2;
   const centreY = (old.box.minY + old.box.maxY) / 2;
   const placeCell = Math.max(next.diagonal * PLACE_CELL, 1e-6);
+  const turnAt = turnTable(turns);
   const votes = voteTable();
   for (const p of oldVoters) {
+    const [px, py] = [p.x - centreX, p.y - centreY];
     for (const q of newVoters) {
-      const logScale = Math.log(q.length / p.length);
-      if (Math.abs(logScale) > MOST_LOG_SCALE) continue;
+      const logScale = q.logLength - p.logLength;
+      if (logScale > MOST_LOG_SCALE || logScale < -MOST_LOG_SCALE) continue;
       const turn = q.angle - p.angle;
-      const turnIndex = turns.findIndex((each) => Math.abs(halfTurn(turn - each)) <= TURN_REACH);
+      const turnIndex = turnAt[Math.floor(((turn + Math.PI) / Math.PI) * TABLE_STEPS)]!;
       if (turnIndex < 0) continue;
-      const weight = Math.sqrt(p.share * q.share);
       const scale = q.length / p.length;
-      const exact = turns[turnIndex]! + halfTurn(turn - turns[turnIndex]!);
+      // cos and sin of the turn between two unit vectors, without a call for either.
+      const a = scale * (p.ux * q.ux + p.uy * q.uy);
+      const b = scale * (p.ux * q.uy - p.uy * q.ux);
+      const [rx, ry] = [a * px - b * py, b * px + a * py];
+      const weight = p.share * q.share;
+      const precision = Math.min(p.length, q.length);
+      // Turns of about 0 and of about half a turn are one family here: the sign tells them apart.
+      const half = a < 0 || (a === 0 && b < 0) ? 1 : 0;
       for (let flip = 0; flip < 2; flip++) {
-        const angle = exact + flip * Math.PI;
-        const [a, b] = [scale * Math.cos(angle), scale * Math.sin(angle)];
-        const x = q.x - (a * (p.x - centreX) - b * (p.y - centreY));
-        const y = q.y - (b * (p.x - centreX) + a * (p.y - centreY));
+        const sign = flip === 0 ? 1 : -1;
+        const [x, y] = [q.x - sign * rx, q.y - sign * ry];
         votes.add(
-          turnIndex * 2 + flip,
+          turnIndex * 2 + (half ^ flip),
           Math.floor((logScale + MOST_LOG_SCALE) / SCALE_CELL),
           Math.floor((x - next.box.minX) / placeCell),
           Math.floor((y - next.box.minY) / placeCell),
-          { weight, precision: Math.min(p.length, q.length), logScale, angle, x, y },
+          weight,
+          precision,
+          sign * a,
+          sign * b,
+          x,
+          y,
         );
       }
     }
   }
-  return votes.best(most).map(({ logScale, angle, x, y }) => {
-    const about = similarityOf(Math.exp(logScale), angle, 0, 0);
-    return {
-      ...about,
-      x0: x - (about.a * centreX - about.b * centreY),
-      y0: y - (about.b * centreX + about.a * centreY),
-    };
-  });
+  return votes.best(most).map(({ a, b, x, y }) => ({
+    a,
+    b,
+    x0: x - (a * centreX - b * centreY),
+    y0: y - (b * centreX + a * centreY),
+  }));
 };
+
+/** Steps of half a turn in the table of turns. */
+const TABLE_STEPS = 3600;
+
+/** For each difference of two directions, from -pi to pi: which of the likely turns it is, or -1. */
+const turnTable = (turns: readonly number[]): Int8Array =>
+  Int8Array.from({ length: 2 * TABLE_STEPS + 1 }, (_, step) => {
+    const turn = ((step + 0.5) / TABLE_STEPS - 1) * Math.PI;
+    return turns.findIndex((each) => Math.abs(halfTurn(turn - each)) <= TURN_REACH);
+  });
 
 /** An undirected turn, from -pi/2 to pi/2. */
 const halfTurn = (turn: number): number => turn - Math.PI * Math.round(turn / Math.PI);
@@ -78,8 +97,11 @@ interface Voter {
   readonly x: number;
   readonly y: number;
   readonly angle: number;
+  readonly ux: number;
+  readonly uy: number;
   readonly length: number;
-  /** 1 over the number of voters of about this length. */
+  readonly logLength: number;
+  /** 1 over the root of the number of voters of about this length. */
   readonly share: number;
 }
 
@@ -100,8 +122,11 @@ const votersOf = (lines: DistinctLines): Voter[] => {
       x: (ends[i * 4]! + ends[i * 4 + 2]!) / 2,
       y: (ends[i * 4 + 1]! + ends[i * 4 + 3]!) / 2,
       angle: angle[i]!,
+      ux: Math.cos(angle[i]!),
+      uy: Math.sin(angle[i]!),
       length: length[i]!,
-      share: 1 / (after - first),
+      logLength: Math.log(length[i]!),
+      share: 1 / Math.sqrt(after - first),
     };
   });
 };
@@ -140,11 +165,10 @@ const directionHistogram = (lines: DistinctLines): Float64Array => {
   });
 };
 
+/** The similarity of one pair of lines: a and b, and where it takes the centre of the old lines. */
 interface Vote {
-  readonly weight: number;
-  readonly precision: number;
-  readonly logScale: number;
-  readonly angle: number;
+  readonly a: number;
+  readonly b: number;
   readonly x: number;
   readonly y: number;
 }
@@ -153,28 +177,41 @@ interface Vote {
 const voteTable = () => {
   const keys = new Float64Array(SLOTS).fill(-1);
   const weights = new Float32Array(SLOTS);
-  /** The longest vote of each cell, whose scale and turn are the most exact. */
-  const longest = new Int32Array(SLOTS).fill(-1);
-  const kept: Vote[] = [];
+  /** The longest pair of each cell, whose scale and turn are the most exact: its length, a, b, x, y. */
+  const longest = new Float32Array(SLOTS);
+  const kept = new Float64Array(SLOTS * 4);
   let used = 0;
-  const add = (turn: number, scale: number, column: number, row: number, vote: Vote): void => {
-    if (column < -400 || column > 600 || row < -400 || row > 600) return;
-    const key = ((turn * 400 + scale) * 1024 + column + 400) * 1024 + row + 400;
-    let slot =
-      Math.imul(Math.floor(key / 4096) ^ Math.imul(key % 1048576, 0x9e3779b1), 0x85ebca6b) & (SLOTS - 1);
-    while (keys[slot] !== key && keys[slot] !== -1) slot = (slot + 1) & (SLOTS - 1);
-    if (keys[slot] === -1) {
-      if (used > SLOTS * 0.85) return;
-      used++;
-      keys[slot] = key;
-    }
-    weights[slot]! += vote.weight;
-    const before = longest[slot]!;
-    if (before < 0) longest[slot] = kept.push(vote) - 1;
-    else if (kept[before]!.precision < vote.precision) kept[before] = vote;
-  };
   return {
-    add,
+    add: (
+      turn: number,
+      scale: number,
+      column: number,
+      row: number,
+      weight: number,
+      precision: number,
+      a: number,
+      b: number,
+      x: number,
+      y: number,
+    ): void => {
+      if (column < -400 || column > 600 || row < -400 || row > 600) return;
+      const key = ((turn * 400 + scale) * 1024 + column + 400) * 1024 + row + 400;
+      const mixed = Math.imul(Math.floor(key / 4096) ^ Math.imul(key % 1048576, 0x9e3779b1), 0x85ebca6b);
+      let slot = (mixed ^ (mixed >>> 13)) & (SLOTS - 1);
+      while (keys[slot] !== key && keys[slot] !== -1) slot = (slot + 1) & (SLOTS - 1);
+      if (keys[slot] === -1) {
+        if (used > SLOTS * 0.85) return;
+        used++;
+        keys[slot] = key;
+      }
+      weights[slot]! += weight;
+      if (longest[slot]! >= precision) return;
+      longest[slot] = precision;
+      kept[slot * 4] = a;
+      kept[slot * 4 + 1] = b;
+      kept[slot * 4 + 2] = x;
+      kept[slot * 4 + 3] = y;
+    },
     best: (most: number): Vote[] => {
       const slots: number[] = [];
       const least = thresholdFor(weights, most * 4);
@@ -182,7 +219,12 @@ const voteTable = () => {
       return slots
         .sort((i, j) => weights[j]! - weights[i]! || keys[i]! - keys[j]!)
         .slice(0, most)
-        .map((slot) => kept[longest[slot]!]!);
+        .map((slot) => ({
+          a: kept[slot * 4]!,
+          b: kept[slot * 4 + 1]!,
+          x: kept[slot * 4 + 2]!,
+          y: kept[slot * 4 + 3]!,
+        }));
     },
   };
 };

@@ -31,21 +31,27 @@ export const uncoveredPieces = (pieces: LinePieces, others: LinePieces, toleranc
     if (!(length > 0)) continue;
     const [ux, uy] = [(x1 - x0) / length, (y1 - y0) / length];
     covered.length = 0;
+    let [isCovered, looked] = [false, 0];
     const slant = Math.min(Math.abs(x1 - x0), Math.abs(y1 - y0));
     const parts = Math.min(200, Math.max(1, Math.ceil(slant / PART_PT)));
     for (let part = 0; part < parts && tree; part++) {
       const [fromX, fromY] = [x0 + ((x1 - x0) * part) / parts, y0 + ((y1 - y0) * part) / parts];
       const [toX, toY] = [x0 + ((x1 - x0) * (part + 1)) / parts, y0 + ((y1 - y0) * (part + 1)) / parts];
-      const near = tree.search(
+      if (isCovered) break;
+      looked = 0;
+      tree.search(
         Math.min(fromX, toX) - tolerance,
         Math.min(fromY, toY) - tolerance,
         Math.max(fromX, toX) + tolerance,
         Math.max(fromY, toY) + tolerance,
+        (other) => {
+          if (isCovered || looked++ > MOST_NEAR) return false;
+          const span = spanAlong(others.ends, other, x0, y0, ux, uy, length, tolerance);
+          if (span) covered.push(span);
+          isCovered = span !== null && span[0] <= 0 && span[1] >= length;
+          return false;
+        },
       );
-      for (let n = 0; n < Math.min(near.length, MOST_NEAR); n++) {
-        const span = spanAlong(endsOf(others.ends, near[n]!), x0, y0, ux, uy, length, tolerance);
-        if (span) covered.push(span);
-      }
     }
     let from = 0;
     covered.sort((p, q) => p[0] - q[0]);
@@ -89,7 +95,8 @@ const endsOf = (ends: Float64Array, i: number): readonly [number, number, number
 
 /** Where along a line another runs within the tolerance of it: from and to, or null. */
 const spanAlong = (
-  [ax, ay, bx, by]: readonly [number, number, number, number],
+  ends: Float64Array,
+  other: number,
   x0: number,
   y0: number,
   ux: number,
@@ -97,8 +104,10 @@ const spanAlong = (
   length: number,
   tolerance: number,
 ): [number, number] | null => {
-  let [s0, t0] = [ux * (ax - x0) + uy * (ay - y0), ux * (ay - y0) - uy * (ax - x0)];
-  let [s1, t1] = [ux * (bx - x0) + uy * (by - y0), ux * (by - y0) - uy * (bx - x0)];
+  const [ax, ay] = [ends[other * 4]! - x0, ends[other * 4 + 1]! - y0];
+  const [bx, by] = [ends[other * 4 + 2]! - x0, ends[other * 4 + 3]! - y0];
+  let [s0, t0] = [ux * ax + uy * ay, ux * ay - uy * ax];
+  let [s1, t1] = [ux * bx + uy * by, ux * by - uy * bx];
   if (s0 > s1) [s0, t0, s1, t1] = [s1, t1, s0, t0];
   // A line that crosses is near only for a moment; one that runs along leans by less than a sixth.
   if (Math.abs(t1 - t0) > Math.max(0.17 * (s1 - s0), s1 - s0 < 2 * tolerance ? tolerance : 0)) return null;
