@@ -1,5 +1,7 @@
 import type { SheetId } from '../document/ids.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
+import { architectReachMm } from '../issue/dxf/architectLines.ts';
+import { architectOfPlans } from '../issue/dxf/architectOfPlans.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
 import { type IssuedAs, thisIssue } from '../issue/issuedAs.ts';
@@ -11,6 +13,7 @@ import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
 import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
 import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import type { ReadAnswer } from '../scale/readContract.ts';
+import { decodeLinework } from '../sheet/lineworkWire.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
 import { fileNameFor, type IssuedFile } from './exports.ts';
@@ -59,7 +62,12 @@ export const exportDxf = async (
   if (plans.length === 0) throw nothingTraced();
   const plan = besideOneAnother(plans);
   const { job } = document;
-  const drawing = dxfOfFloorPlan(plan, [
+  const { password } = wanted;
+  const linework = decodeLinework(
+    await over.plans.linework(sheet.planSha256, sheet.pageNumber, { password, layers: sheet.layers }),
+  );
+  const architect = architectOfPlans(plans, plan, linework, rotationDeg);
+  const notes = [
     [job.name, job.number, job.site].filter(Boolean).join(', '),
     `Runs traced on ${sheet.planFileName}, page ${sheet.pageNumber}.`,
     ...plans.map(
@@ -74,8 +82,10 @@ export const exportDxf = async (
         ]
       : []),
     `Millimetres at true size. Origin at datum ${plan.origin}, axes as the sheet is shown. ${over.ports.now().slice(0, 10)}.`,
+    `Layer ARCH-PLAN: the architect’s lines as on the sheet, cut off ${architectReachMm / 1000} m from the runs${architect.leftOut > 0 ? `; ${architect.leftOut} short ones left out` : ''}. They are what was traced from, not a survey.`,
     ...settingOutCautions,
-  ]);
+  ];
+  const drawing = dxfOfFloorPlan(plan, notes, architect.polylines);
   return {
     fileName: fileNameFor(`${job.name} ${sheet.name}`, 'runs.dxf'),
     mediaType: 'image/vnd.dxf',

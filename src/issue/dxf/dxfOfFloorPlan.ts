@@ -13,6 +13,7 @@ import {
 } from './dxfDimensions.ts';
 import type { DxfAttributeDefinition, DxfBlock, DxfDrawing, DxfEntity } from './dxfDrawing.ts';
 import { dxfLayers, layerNames } from './dxfLayers.ts';
+import { dxfServices } from './dxfServices.ts';
 
 const lettering: Lettering = {
   widthOf: (text, height) => text.length * figureShare * height,
@@ -166,8 +167,13 @@ const blockName = (item: string, widthMm: number, depthMm: number): string =>
  * dimensions and notes. Origin at the plan's first datum.
  *
  * @param notes lines written below the drawing: what it is, its scale and +/-, cautions.
+ * @param architect the plan's own lines about the runs, drawn first and quietly; none where left out.
  */
-export const dxfOfFloorPlan = (plan: FloorPlan, notes: readonly string[]): DxfDrawing => {
+export const dxfOfFloorPlan = (
+  plan: FloorPlan,
+  notes: readonly string[],
+  architect: readonly (readonly Point[])[] = [],
+): DxfDrawing => {
   const bands = placeBands(plan, {
     depthMm: bandDepthMm,
     clearMm: bandClearMm,
@@ -179,7 +185,12 @@ export const dxfOfFloorPlan = (plan: FloorPlan, notes: readonly string[]): DxfDr
     cornerMm: 150,
   });
   const blocks = new Map<string, DxfBlock>();
-  const entities: DxfEntity[] = [];
+  const entities: DxfEntity[] = architect.map((points) =>
+    points.length === 2
+      ? line(layerNames.architect, points[0]!, points[1]!)
+      : outline(layerNames.architect, points, false),
+  );
+  const services = dxfServices(plan);
 
   const insert = (
     part: FloorPart,
@@ -290,7 +301,9 @@ export const dxfOfFloorPlan = (plan: FloorPlan, notes: readonly string[]): DxfDr
       });
     }
   }
+  entities.push(...services.entities);
   const drawn = boxAround([
+    ...architect.flat(),
     ...plan.runs.flatMap(({ frontLine, backLine }) => [...frontLine, ...backLine]),
     ...bands.flat().flatMap(({ ring }) => ring),
   ]) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
@@ -306,7 +319,7 @@ export const dxfOfFloorPlan = (plan: FloorPlan, notes: readonly string[]): DxfDr
     });
   return {
     layers: Object.values(dxfLayers),
-    blocks: [...blocks.values()],
+    blocks: [...blocks.values(), ...services.blocks],
     entities,
     textHeightMm: figureHeightMm,
     extent: { ...drawn, minY: drawn.minY - 400 - notes.length * noteHeightMm * 2 },

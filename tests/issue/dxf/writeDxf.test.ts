@@ -162,7 +162,9 @@ describe('the CAD file', () => {
 
   it('gives each piece its mark, item, name, width and depth as attributes, one block for each item', () => {
     const text = fileOf(demo);
-    const inserts = new Helper(text).parsed.entities.filter(({ type }) => type === 'INSERT');
+    const inserts = new Helper(text).parsed.entities.filter(
+      ({ type, layer }) => type === 'INSERT' && String(layer).startsWith('BAR-'),
+    );
     const tags = new Helper(text).parsed.entities
       .filter(({ type }) => type === 'ATTRIB')
       .map(({ tag }) => tag);
