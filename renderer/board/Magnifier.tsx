@@ -1,9 +1,10 @@
 import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { Board } from './board.ts';
-import type { DisplayList } from './displayList.ts';
+import type { DisplayItem, DisplayList } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
 import { itemExtent, meets, seenExtent } from './itemExtent.ts';
+import type { LabelMove } from './labelLayout.ts';
 import { createLensPicture, type LensPicture } from './lensPicture.ts';
 import { type MarkPalette, readMarkPalette } from './markPalette.ts';
 import './Magnifier.css';
@@ -27,6 +28,7 @@ export interface MagnifierProps {
 }
 
 const NO_ITEMS: DisplayList = [];
+const NO_TEXT = new Map<DisplayItem, LabelMove | null>();
 /** Between the pointer and the lens, so that the lens never lies under the hand. */
 const CLEAR_PX = 28;
 
@@ -113,9 +115,10 @@ function drawLens(
   closer.want(lens, ratio);
   drawPictures(context, [picture.coarse, picture.detail, closer.drawn()], lens, palette.paper);
   const seen = seenExtent(lens, sizePx / 2);
-  const setting = { context, view: lens, palette, cache, devicePixelRatio: ratio };
+  // No text in the lens: it is for what lies under the hand, and the board shows the words beside it.
+  const setting = { context, view: lens, palette, cache, devicePixelRatio: ratio, moves: NO_TEXT };
   for (const item of inDrawingOrder(items)) {
-    if (meets(itemExtent(item), seen)) paintDisplayItem(setting, item);
+    if (item.kind !== 'label' && meets(itemExtent(item), seen)) paintDisplayItem(setting, item);
   }
   drawCrossHairs(context, sizePx, palette);
 }

@@ -1,14 +1,17 @@
 import { StaticCanvas } from 'fabric';
 import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
 import type { Board } from './board.ts';
-import type { DisplayList } from './displayList.ts';
+import type { DisplayList, LabelItem } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
 import { FabricDisplayObject, type Painting } from './fabricDisplayObject.ts';
 import { seenExtent } from './itemExtent.ts';
+import { type LabelBox, type LabelLayout, layOutLabels } from './labelLayout.ts';
 import { type MarkPalette, readMarkPalette } from './markPalette.ts';
 import { onThemeChange } from './onThemeChange.ts';
 import './OverlayLayer.css';
 import { createPaintCache, emptyPaintCache } from './paintCache.ts';
+import { labelLengthPx } from './paintLabel.ts';
+import { pxPerPaperUnit, type ViewTransform } from './viewTransform.ts';
 
 export interface OverlayLayerProps {
   readonly board: Board;
@@ -19,7 +22,7 @@ export interface OverlayLayerProps {
 }
 
 /** Text and emphasis reach this far beyond an item's points, in CSS pixels; what lies further out is not painted. */
-const REACH_PX = 160;
+const REACH_PX = 320;
 
 interface Layer {
   readonly show: (items: DisplayList) => void;
@@ -54,6 +57,14 @@ export function OverlayLayer({ board, items, order = 10 }: OverlayLayerProps): R
   return <div ref={holder} className="overlay-layer" aria-hidden="true" />;
 }
 
+/** A layout of texts, which holds until the items, the zoom, or the texts of layers below change. */
+interface KnownLayout {
+  readonly pxPerUnit: number;
+  readonly rotationDeg: number;
+  readonly taken: readonly LabelBox[];
+  readonly moves: LabelLayout['moves'];
+}
+
 function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
   const element = document.createElement('canvas');
   holder.append(element);
@@ -69,6 +80,25 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
   let painting: Painting | null = null;
   let objects = new Map<string, FabricDisplayObject>();
   let drawnRatio = 0;
+  let shown: DisplayList = [];
+  let layout: KnownLayout | null = null;
+
+  const layOut = (view: ViewTransform, context: CanvasRenderingContext2D): LabelLayout['moves'] => {
+    const taken = [...board.texts].flatMap(([other, boxes]) => (other < order ? boxes : []));
+    const isKnown =
+      layout !== null &&
+      layout.pxPerUnit === pxPerPaperUnit(view) &&
+      layout.rotationDeg === view.frame.rotationDeg &&
+      layout.taken.length === taken.length &&
+      layout.taken.every((box, place) => box === taken[place]);
+    if (!isKnown || layout === null) {
+      const lengthPx = (item: LabelItem): number => labelLengthPx(context, cache, palette, item);
+      const { moves, boxes } = layOutLabels(shown, view, { lengthPx, textScale: palette.textScale }, taken);
+      layout = { pxPerUnit: pxPerPaperUnit(view), rotationDeg: view.frame.rotationDeg, taken, moves };
+      board.texts.set(order, boxes);
+    }
+    return layout.moves;
+  };
 
   const draw = (): void => {
     const view = board.view.get();
@@ -78,8 +108,9 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
       canvas.setDimensions({ width: view.widthPx, height: view.heightPx });
       drawnRatio = ratio;
     }
+    const context = canvas.getContext();
     painting = {
-      setting: { context: canvas.getContext(), view, palette, cache, devicePixelRatio: ratio },
+      setting: { context, view, palette, cache, devicePixelRatio: ratio, moves: layOut(view, context) },
       seen: seenExtent(view, REACH_PX),
     };
     canvas.renderAll();
@@ -91,11 +122,14 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
   const stopTheme = onThemeChange(() => {
     palette = readMarkPalette(holder);
     emptyPaintCache(cache);
+    layout = null;
     frame.invalidate();
   });
 
   return {
     show(items) {
+      shown = items;
+      layout = null;
       const next = new Map<string, FabricDisplayObject>();
       for (const item of inDrawingOrder(items)) {
         // Ids are unique by contract; an item that breaks it is still drawn.
@@ -112,6 +146,7 @@ function createLayer(holder: HTMLElement, board: Board, order: number): Layer {
       stopTheme();
       stopView();
       frame.remove();
+      board.texts.delete(order);
       void canvas.dispose().then(() => element.remove());
     },
   };

@@ -1,4 +1,5 @@
 import { createFrameLoop, type FrameLoop } from './frameLoop.ts';
+import type { LabelBox } from './labelLayout.ts';
 import type { ScreenPoint } from './screenPoint.ts';
 import type { SheetPicture } from './sheetPicture.ts';
 import { isSameView, type ViewTransform } from './viewTransform.ts';
@@ -22,6 +23,8 @@ export interface Board {
   readonly pointer: Watched<ScreenPoint | null>;
   /** The sheet as drawn so far; null until there is one. */
   readonly picture: Watched<SheetPicture | null>;
+  /** Where the texts of each layer over the sheet lie, by the layer's order: later layers keep off earlier ones. */
+  readonly texts: Map<number, readonly LabelBox[]>;
   readonly frames: FrameLoop;
 }
 
@@ -34,6 +37,7 @@ export function createBoard(): Board {
     ),
     pointer: watched<ScreenPoint | null>(null),
     picture: watched<SheetPicture | null>(null, () => false),
+    texts: new Map(),
     frames: createFrameLoop(),
   };
 }

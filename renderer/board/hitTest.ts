@@ -1,7 +1,7 @@
 import type { PaperPoint, Point } from '../../src/geometry/point.ts';
 import type { DisplayItem, DisplayList, LabelItem } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
-import { placeLabel } from './paintLabel.ts';
+import { placeLabel } from './placeLabel.ts';
 import type { ScreenPoint } from './screenPoint.ts';
 import { pxPerPaperUnit, toScreen, type ViewTransform } from './viewTransform.ts';
 

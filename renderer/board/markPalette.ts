@@ -30,7 +30,12 @@ export interface MarkPalette {
   readonly desk: string;
   /** Family for labels, as in CSS. */
   readonly fontFamily: string;
+  /** How much larger than usual the browser is asked to show text: 2 for 200 %. */
+  readonly textScale: number;
 }
+
+/** The size of text that browsers start from, in CSS pixels. */
+const USUAL_TEXT_PX = 16;
 
 /** Reads the palette from an element's custom properties, with the published colours where a property is absent. */
 export function readMarkPalette(element: Element): MarkPalette {
@@ -44,5 +49,8 @@ export function readMarkPalette(element: Element): MarkPalette {
     paper: read('--paper', '#ffffff'),
     desk: read('--desk', '#dedbd2'),
     fontFamily: style.fontFamily || 'system-ui, sans-serif',
+    textScale:
+      (Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || USUAL_TEXT_PX) /
+      USUAL_TEXT_PX,
   };
 }

@@ -2,6 +2,8 @@
 export interface PaintCache {
   readonly patterns: Map<string, CanvasPattern>;
   readonly labels: Map<string, LabelPicture>;
+  /** Lengths of texts, in CSS pixels. */
+  readonly lengths: Map<string, number>;
 }
 
 /** A label drawn beforehand at its angle, haloed. */
@@ -10,8 +12,6 @@ export interface LabelPicture {
   /** From the label's place to the picture's top left corner, in device pixels. */
   readonly leftPx: number;
   readonly topPx: number;
-  /** Length of the text, in CSS pixels. */
-  readonly widthPx: number;
 }
 
 /** Pictures kept at most; a crowded board shows a few hundred different labels. */
@@ -19,13 +19,14 @@ const MOST_LABELS = 800;
 
 /** Makes an empty cache. */
 export function createPaintCache(): PaintCache {
-  return { patterns: new Map(), labels: new Map() };
+  return { patterns: new Map(), labels: new Map(), lengths: new Map() };
 }
 
 /** Forgets everything, after a change of palette or font. */
 export function emptyPaintCache(cache: PaintCache): void {
   cache.patterns.clear();
   cache.labels.clear();
+  cache.lengths.clear();
 }
 
 /** The picture for a key, drawn by `draw` when it is new. The oldest goes when there are too many. */

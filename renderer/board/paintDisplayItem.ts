@@ -1,4 +1,4 @@
-import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
 import type {
   DisplayItem,
   ItemState,
@@ -8,6 +8,7 @@ import type {
   PolylineItem,
 } from './displayList.ts';
 import { hatchFill } from './hatchPattern.ts';
+import { wordOfMark } from './labelLayout.ts';
 import { paintLabel } from './paintLabel.ts';
 import type { PaintSetting } from './paintSetting.ts';
 import { paperToScreenMatrix } from './viewTransform.ts';
@@ -26,9 +27,11 @@ export function paintDisplayItem(setting: PaintSetting, item: DisplayItem): void
     case 'polygon':
       paintPolygon(setting, item);
       break;
-    case 'label':
-      paintLabel(setting, item);
+    case 'label': {
+      const move = setting.moves.get(item);
+      if (move) paintLabel(setting, item, move);
       break;
+    }
     case 'mark':
       paintMark(setting, item);
       break;
@@ -163,15 +166,7 @@ function paintMark(setting: PaintSetting, item: MarkItem): void {
   context.stroke();
   strokePath(setting, item.line);
   context.restore();
-  if (item.word) {
-    paintLabel(setting, {
-      kind: 'label',
-      id: item.id,
-      at: paperPoint(item.at.x, item.at.y),
-      text: item.word,
-      align: 'start',
-      offsetPx: { xPx: 12, yPx: 16 },
-      tone: item.line.tone,
-    });
-  }
+  const word = wordOfMark(item);
+  const move = setting.moves.get(item);
+  if (word && move) paintLabel(setting, word, move);
 }

@@ -1,3 +1,5 @@
+import type { DisplayItem } from './displayList.ts';
+import type { LabelMove } from './labelLayout.ts';
 import type { MarkPalette } from './markPalette.ts';
 import type { PaintCache } from './paintCache.ts';
 import type { ViewTransform } from './viewTransform.ts';
@@ -9,4 +11,6 @@ export interface PaintSetting {
   readonly palette: MarkPalette;
   readonly cache: PaintCache;
   readonly devicePixelRatio: number;
+  /** Where the texts go; a text that is not named here is not drawn. */
+  readonly moves: ReadonlyMap<DisplayItem, LabelMove | null>;
 }

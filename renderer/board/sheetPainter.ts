@@ -7,7 +7,15 @@ import {
   type RenderTask,
 } from 'pdfjs-dist';
 import type { Board } from './board.ts';
-import { coarseArea, type DrawnArea, detailArea, isSharp, placement, visiblePart } from './detailArea.ts';
+import {
+  coarseArea,
+  covers,
+  type DrawnArea,
+  detailArea,
+  isSharp,
+  placement,
+  visiblePart,
+} from './detailArea.ts';
 import { type LayerSwitches, layerConfig } from './layerConfig.ts';
 import { operationsWithin } from './operationsWithin.ts';
 import type { DrawnCanvas, PartDrawing } from './sheetPicture.ts';
@@ -178,6 +186,7 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       detail = drawn;
       plane.append(canvas);
       placeCanvas(drawn, board.view.get());
+      requestUpdate();
       old?.remove();
       spare = old;
       share();
@@ -187,6 +196,12 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       if (!isDestroyed) spare = canvas;
       failed(error);
     }
+  };
+
+  /** What lies wholly under the sharp picture need not be put together with it at every frame. */
+  const hideCovered = (view: ViewTransform): void => {
+    if (coarse !== null)
+      coarse.canvas.style.visibility = detail !== null && covers(detail.area, view) ? 'hidden' : '';
   };
 
   const considerDetail = (view: ViewTransform): void => {
@@ -221,6 +236,7 @@ export function createSheetPainter(options: SheetPainterOptions): SheetPainter {
       if (coarse === null && running === null) void drawCoarse(view);
       if (coarse !== null) placeCanvas(coarse, view);
       if (detail !== null) placeCanvas(detail, view);
+      hideCovered(view);
       considerDetail(view);
     },
     switchLayers(next) {

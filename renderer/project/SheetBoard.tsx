@@ -56,10 +56,9 @@ export const SheetBoard = (props: {
     picking.point(pointer);
   };
 
-  const items = useMemo(
-    () => [...props.items, ...toolItems(tool.view, props.unit)],
-    [props.items, tool.view, props.unit],
-  );
+  // In a layer of its own: while a tool draws, what was traced before need not be painted again.
+  const drawn = useMemo(() => toolItems(tool.view, props.unit), [tool.view, props.unit]);
+  const items = useMemo(() => [...props.items, ...drawn], [props.items, drawn]);
   const { hand } = tool.view;
 
   // Whoever takes up a tool means the board: its keys work at once, without a click that would be a pick.
@@ -88,7 +87,8 @@ export const SheetBoard = (props: {
       onKeyDown={onKeyDown}
       label={`Sheet ${sheet.name}`}
     >
-      <OverlayLayer board={board} items={items} />
+      <OverlayLayer board={board} items={props.items} />
+      <OverlayLayer board={board} items={drawn} order={11} />
       {hand === 'pick' && <Magnifier board={board} items={items} at={tool.view.marks.at(-1)?.at} />}
       <div ref={corner} className="board-overview">
         <Overview board={board} />

@@ -7,7 +7,6 @@ import { type Browser, chromium } from 'playwright-core';
 const quietArguments = [
   '--headless',
   '--no-sandbox',
-  '--disable-gpu',
   '--disable-quic',
   '--no-first-run',
   '--disable-background-networking',
@@ -64,20 +63,26 @@ const unpackChromium = async (): Promise<Unpacked> => {
   };
 };
 
+/** No graphics process: every machine draws alike. */
+const withoutGraphics = ['--disable-gpu'];
+
 /**
  * Opens the browser for tests: the one that `CHROMIUM_PATH` names, else the one from npm (Linux on x64), else an
  * installed Chrome. The caller closes it.
+ *
+ * @param graphics switches that say what draws; default: software, without a graphics process
  */
-export const openBrowser = async (): Promise<Browser> => {
+export const openBrowser = async (graphics: readonly string[] = withoutGraphics): Promise<Browser> => {
+  const args = [...quietArguments, ...graphics];
   const installed = process.env['CHROMIUM_PATH'];
-  if (installed) return chromium.launch({ executablePath: installed, args: quietArguments });
+  if (installed) return chromium.launch({ executablePath: installed, args });
   if (process.platform !== 'linux' || process.arch !== 'x64') {
-    return chromium.launch({ channel: 'chrome', args: quietArguments });
+    return chromium.launch({ channel: 'chrome', args });
   }
   const { executablePath, environment } = await unpackChromium();
   return chromium.launch({
     executablePath,
-    args: quietArguments,
+    args,
     env: { ...(process.env as Record<string, string>), ...environment },
   });
 };

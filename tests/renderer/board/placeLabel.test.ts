@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { placeLabel } from '../../../renderer/board/paintLabel.ts';
+import { placeLabel } from '../../../renderer/board/placeLabel.ts';
 import type { QuarterTurnDeg } from '../../../renderer/board/sheetFrame.ts';
 import { toScreen, wholeSheet } from '../../../renderer/board/viewTransform.ts';
 import { paperPoint } from '../../../src/geometry/point.ts';
