@@ -122,34 +122,79 @@ describe('permuting the stock and the wishes of runs with optional parts', () =>
 });
 
 describe('random runs with optional parts against HiGHS', () => {
-  it('finds the optimum, or the same refusal', { timeout: 3_600_000 }, async () => {
-    const count = campaignSize({ sample: 6, full: 200 });
-    const size = { ...small, stepMm: 5, lengthMm: [800, 2_600], widthMm: [400, 900] } as const;
-    const tolerances = [0, 0, 0.05, 0, 0, 0.05, 0.01];
-    const wrong: unknown[] = [];
-    let judged = 0;
-    for (let seed = 1; judged < count; seed += 1) {
-      const problem = accepted(extendedFitProblem(seededRandom(seed), size, ['bays', 'meets']));
-      const optimum = await highsFit(problem, 30).catch((error: unknown) => {
-        // A zone under a corner is left to the exhaustive search, as for problems without optional parts.
-        if (error instanceof RangeError && error.message === 'zone-near-corner') return undefined;
-        throw error;
-      });
-      if (optimum === undefined) continue;
-      judged += 1;
-      const score = fitRun(problem, { alternatives: 1 }).alternatives[0]?.score;
-      const agrees =
-        optimum.status === 'infeasible'
-          ? score === undefined
-          : optimum.status === 'optimal' &&
-            score !== undefined &&
-            Object.values(score).every(
-              (value, place) => Math.abs(value - optimum.score[place]!) <= tolerances[place]!,
-            );
-      if (!agrees) wrong.push({ seed, score, optimum });
-    }
-    expect(wrong).toEqual([]);
-  });
+  const size = { ...small, stepMm: 5, lengthMm: [800, 2_600], widthMm: [400, 900], wanted: 3 } as const;
+  const narrower = { ...size, lengthMm: [800, 2_000] } as const;
+  const tolerances = [0, 0, 0.05, 0, 0, 0.05, 0.01];
+  const campaigns: readonly (readonly [
+    name: string,
+    extensions: readonly FitExtension[],
+    firstSeed: number,
+    full: number,
+    size: RandomFitSize,
+  ])[] = [
+    ['bays and ends that meet another run', ['bays', 'meets'], 1, 200, size],
+    ['columns', ['columns'], 10_001, 150, narrower],
+    ['pieces beside others', ['beside'], 20_001, 150, size],
+    ['pieces clear of others', ['clearOf'], 30_001, 150, narrower],
+    ['handed pieces', ['bays', 'handed'], 40_001, 150, size],
+    ['all of them', ['bays', 'meets', 'columns', 'beside', 'clearOf', 'handed'], 50_001, 150, narrower],
+  ];
+  for (const [name, extensions, firstSeed, full, sizeOfAll] of campaigns) {
+    it(`finds the optimum, or the same refusal, with ${name}`, { timeout: 3_600_000 }, async () => {
+      const count = campaignSize({ sample: 4, full });
+      const wrong: unknown[] = [];
+      const undecided: number[] = [];
+      const stopped: number[] = [];
+      let judged = 0;
+      let skipped = 0;
+      for (let seed = firstSeed; judged < count; seed += 1) {
+        const problem = accepted(extendedFitProblem(seededRandom(seed), sizeOfAll, extensions));
+        const optimum = await highsFit(problem, 30).catch((error: unknown) => {
+          // A zone under a corner is left to the exhaustive search, as for problems without optional parts.
+          if (error instanceof RangeError && error.message === 'zone-near-corner') return undefined;
+          throw error;
+        });
+        if (optimum === undefined) {
+          skipped += 1;
+          continue;
+        }
+        judged += 1;
+        if (optimum.status === 'unknown') {
+          undecided.push(seed);
+          continue;
+        }
+        const answer = fitRun(problem, { alternatives: 1 });
+        const score = answer.alternatives[0]?.score;
+        const isNear = (found: readonly number[], expected: readonly number[]) =>
+          found.every((value, place) => Math.abs(value - expected[place]!) <= tolerances[place]!);
+        if (answer.status === 'stopped') {
+          stopped.push(seed);
+          const bound = answer.bound && Object.values(answer.bound);
+          const found = score && Object.values(score);
+          const holds =
+            optimum.status === 'optimal' &&
+            bound !== undefined &&
+            found !== undefined &&
+            (isNear(found, optimum.score) ||
+              (isNoWorse(bound, optimum.score, 'best') && isNoWorse(optimum.score, found, 'best')));
+          if (!holds) wrong.push({ seed, bound, found, optimum });
+          continue;
+        }
+        const agrees =
+          optimum.status === 'infeasible'
+            ? score === undefined
+            : score !== undefined && isNear(Object.values(score), optimum.score);
+        if (!agrees) wrong.push({ seed, score, optimum });
+      }
+      if (undecided.length + stopped.length > 0 || process.env['FOOTRAIL_CAMPAIGN'] === 'full') {
+        process.stdout.write(
+          `HiGHS, ${name}: ${judged} judged from seed ${firstSeed}, ${skipped} skipped, ${undecided.length} undecided, ${stopped.length} unproven\n`,
+        );
+      }
+      expect(wrong).toEqual([]);
+      expect(undecided.length).toBeLessThanOrEqual(Math.ceil(count / 20));
+    });
+  }
 });
 
 const modules = [600, 900, 1200, 1500, 1800, 2100, 2400].map((widthMm) => ({

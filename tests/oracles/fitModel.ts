@@ -1,5 +1,7 @@
-import type { FitProblem } from '../../src/fitting/problemSchema.ts';
+import type { FitProblem, StockItem } from '../../src/fitting/problemSchema.ts';
+import { type ModelSlot, modelRules } from './fitModelRules.ts';
 import { type ModelCorner, modelCorners, modelSpans } from './fitModelSpans.ts';
+import { Linear } from './linear.ts';
 
 /**
  * A fitting problem as a mixed-integer program, in mm:
@@ -9,7 +11,9 @@ import { type ModelCorner, modelCorners, modelSpans } from './fitModelSpans.ts';
  *   item a slot, slots filled from the left; the place of a slot is the first piece's place plus all before it;
  * - left + pieces + joints + right = length; binaries say whether a part is a filler, made to measure, or the whole
  *   closes; exposed sides have no part and a place within their give;
- * - a binary per slot and hosted station, its own place inside its host, pairs on one host kept in sequence.
+ * - a binary per slot and hosted station, its own place inside its host, pairs on one host kept in sequence;
+ * - a station wanted by the name of a pair is a choice of items that share its wish;
+ * - the rules between pieces and at columns that are passed, see `modelRules`.
  *
  * The score's seven places are minimised one after another, each better place held at its optimum.
  */
@@ -33,28 +37,9 @@ interface ModelRow {
   readonly right: number;
 }
 
-/** A linear expression: factors by variable, and a constant. */
-class Linear {
-  readonly terms = new Map<string, number>();
-  constant = 0;
-
-  add(factor: number, name: string): this {
-    this.terms.set(name, (this.terms.get(name) ?? 0) + factor);
-    return this;
-  }
-  plus(value: number): this {
-    this.constant += value;
-    return this;
-  }
-  addAll(factor: number, other: Linear): this {
-    for (const [name, value] of other.terms) this.add(factor * value, name);
-    this.constant += factor * other.constant;
-    return this;
-  }
-}
-
 interface ModelItem {
   readonly key: string;
+  readonly id: string;
   readonly widthMm: number;
   readonly standing: boolean;
   readonly price: number;
@@ -80,7 +65,6 @@ export const fitModel = (problem: FitProblem): FitModel | undefined => {
   const wishes = problem.wanted ?? [];
   goals[0]!.plus(wishes.length);
   const widest = problem.maxWidthMm ?? Number.POSITIVE_INFINITY;
-  const stock = new Map(problem.stock.map((item) => [item.id, item]));
   const joint = problem.allowances?.jointMm ?? 0;
   const margin = problem.hostMarginMm ?? 30;
 
@@ -116,34 +100,44 @@ export const fitModel = (problem: FitProblem): FitModel | undefined => {
   const placedBy = wishes.map(linear);
   const displaced = wishes.map((wish, index) => real(`d${index}`, 0, wish.withinMm));
   for (const name of displaced) goals[5]!.add(1, name);
-  const hostedPlaces = wishes.map((wish, index) => {
-    const item = stock.get(wish.item)!;
-    const isHosted = item.support === 'drop-in' || item.support === 'countertop';
-    if (!isHosted || item.widthMm > widest) return undefined;
-    return {
-      place: real(
-        `f${index}`,
-        wish.nearMm - wish.withinMm - item.widthMm / 2,
-        wish.nearMm + wish.withinMm - item.widthMm / 2,
-      ),
-      widthMm: item.widthMm,
-    };
-  });
-  for (const [index, hosted] of hostedPlaces.entries()) {
-    if (!hosted) continue;
-    const near = wishes[index]!.nearMm - hosted.widthMm / 2;
-    row(linear().add(1, displaced[index]!).add(-1, hosted.place).plus(near), '>=');
-    row(linear().add(1, displaced[index]!).add(1, hosted.place).plus(-near), '>=');
+  const mayStand = (item: StockItem) => item.widthMm <= widest && (item.depthMm ?? 0) <= problem.depthMm;
+  /** Every wish with every item that may answer it. */
+  const answers = wishes.flatMap((wish, index) =>
+    problem.stock
+      .filter(
+        ({ id, handOf, hand }) => id === wish.item || (handOf === wish.item && (wish.hand ?? hand) === hand),
+      )
+      .filter(mayStand)
+      .map((item, variant) => ({ wish, index, item, key: `${index}_${variant}` })),
+  );
+  const isHosted = ({ support }: StockItem) => support === 'drop-in' || support === 'countertop';
+  const hosted = answers
+    .filter(({ item }) => isHosted(item))
+    .map((answer) => {
+      const { wish, item, key } = answer;
+      const lowMm = wish.nearMm - wish.withinMm - item.widthMm / 2;
+      const place = real(`f${key}`, lowMm, lowMm + 2 * wish.withinMm);
+      return { ...answer, place, widthMm: item.widthMm };
+    });
+  for (const { index, wish, place, widthMm } of hosted) {
+    const near = wish.nearMm - widthMm / 2;
+    row(linear().add(1, displaced[index]!).add(-1, place).plus(near), '>=');
+    row(linear().add(1, displaced[index]!).add(1, place).plus(-near), '>=');
   }
+  const isPlain =
+    problem.straights.every(({ columns = [] }) => columns.length === 0) &&
+    problem.stock.every(({ beside, clearOf, hand }) => !beside && !clearOf && !hand);
   const fills = new Map<string, ModelItem>();
   for (const [index, item] of problem.stock.entries()) {
     const takesLength = item.support === 'standing' || item.support === 'carried';
-    if (!takesLength || !(item.fill ?? item.support === 'standing') || item.widthMm > widest) continue;
-    const key = `${item.widthMm}${item.support}`;
+    if (!takesLength || !(item.fill ?? item.support === 'standing') || !mayStand(item)) continue;
+    // Of those alike only the cheapest matters, but rules may tell them apart.
+    const key = isPlain ? `${item.widthMm}${item.support}` : item.id;
     const known = fills.get(key);
     if (known && known.price <= (item.price ?? 0)) continue;
     fills.set(key, {
       key: `f${index}`,
+      id: item.id,
       widthMm: item.widthMm,
       standing: item.support === 'standing',
       price: item.price ?? 0,
@@ -151,16 +145,17 @@ export const fitModel = (problem: FitProblem): FitModel | undefined => {
     });
   }
 
+  const allSlots: ModelSlot[] = [];
   for (const [spanIndex, span] of structure.spans.entries()) {
     const longest = span.longestMm;
     const big =
       Math.max(longest, 1) + Math.max(...problem.straights.map((one) => one.lengthMm)) + 2 * problem.depthMm;
     const items: ModelItem[] = [...fills.values()];
-    for (const [index, wish] of wishes.entries()) {
-      const item = stock.get(wish.item)!;
-      if (wish.straight !== span.straight || item.widthMm > widest || hostedPlaces[index]) continue;
+    for (const { wish, index, item, key } of answers) {
+      if (wish.straight !== span.straight || isHosted(item)) continue;
       items.push({
-        key: `w${index}`,
+        key: `w${key}`,
+        id: item.id,
         widthMm: item.widthMm,
         standing: item.support === 'standing',
         price: item.price ?? 0,
@@ -258,21 +253,22 @@ export const fitModel = (problem: FitProblem): FitModel | undefined => {
         row(linear().addAll(1, off).add(-1, displaced[item.wish]!).add(wide, x), '<=', wide);
         row(linear().addAll(-1, off).add(-1, displaced[item.wish]!).add(wide, x), '<=', wide);
       }
-      const here: { index: number; h: string }[] = [];
-      for (const [index, hosted] of hostedPlaces.entries()) {
-        if (!hosted || wishes[index]!.straight !== span.straight) continue;
-        const h = binary(`h${spanIndex}_${slot}_${index}`);
-        here.push({ index, h });
+      const here: { one: (typeof hosted)[number]; h: string }[] = [];
+      for (const one of hosted) {
+        const { index, wish, item } = one;
+        if (wish.straight !== span.straight) continue;
+        const h = binary(`h${spanIndex}_${slot}_${one.key}`);
+        here.push({ one, h });
         placedBy[index]!.add(1, h);
         goals[0]!.add(-1, h);
-        goals[6]!.add(stock.get(wishes[index]!.item)!.price ?? 0, h);
+        goals[6]!.add(item.price ?? 0, h);
         row(linear().add(1, h).addAll(-1, standing[slot]!), '<=');
-        const wide = 2 * big + Math.abs(wishes[index]!.nearMm) + wishes[index]!.withinMm;
-        row(linear().addAll(1, slotPlace).plus(margin).add(-1, hosted.place).add(wide, h), '<=', wide);
+        const wide = 2 * big + Math.abs(wish.nearMm) + wish.withinMm;
+        row(linear().addAll(1, slotPlace).plus(margin).add(-1, one.place).add(wide, h), '<=', wide);
         row(
           linear()
-            .add(1, hosted.place)
-            .plus(hosted.widthMm + margin)
+            .add(1, one.place)
+            .plus(one.widthMm + margin)
             .addAll(-1, slotPlace)
             .addAll(-1, widths[slot]!)
             .add(wide, h),
@@ -280,11 +276,19 @@ export const fitModel = (problem: FitProblem): FitModel | undefined => {
           wide,
         );
       }
+      const hosts: ModelSlot['hosted'][number][] = here.map(({ one, h }) => ({
+        ...one,
+        h,
+        id: one.item.id,
+        before: new Map(),
+      }));
       for (const [rank, one] of here.entries()) {
-        for (const other of here.slice(rank + 1)) {
-          const first = hostedPlaces[one.index]!;
-          const second = hostedPlaces[other.index]!;
-          const before = binary(`o${spanIndex}_${slot}_${one.index}_${other.index}`);
+        for (const [at, other] of here.entries()) {
+          if (at <= rank || one.one.index === other.one.index) continue;
+          const first = one.one;
+          const second = other.one;
+          const before = binary(`o${spanIndex}_${slot}_${first.key}_${second.key}`);
+          hosts[rank]!.before.set(second.key, before);
           const wide = 4 * big + 2 * Math.max(...wishes.map((wish) => Math.abs(wish.nearMm) + wish.withinMm));
           row(
             linear()
@@ -310,8 +314,19 @@ export const fitModel = (problem: FitProblem): FitModel | undefined => {
           );
         }
       }
+      allSlots.push({
+        span,
+        spanIndex,
+        slot,
+        isLast: slot === slots - 1,
+        place: slotPlace,
+        used: used[slot]!,
+        items: items.map((item) => ({ id: item.id, x: name(slot, item), widthMm: item.widthMm })),
+        hosted: hosts,
+      });
     }
   }
+  modelRules(problem, allSlots, binary, row);
   for (const placed of placedBy) if (placed.terms.size > 0) row(placed, '<=', 1);
   for (const check of structure.notCrossed)
     row(side(check.low).addAll(-1, side(check.high)), '<=', check.givenMm);

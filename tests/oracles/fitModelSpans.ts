@@ -19,12 +19,15 @@ interface ModelSide {
   readonly outMm: number;
 }
 
-interface ModelSpan {
+export interface ModelSpan {
   readonly straight: number;
   readonly low: ModelSide;
   readonly high: ModelSide;
   readonly longestMm: number;
   readonly uncertaintyMm: number;
+  /** Whether a piece that must be free at a side may end the span there. */
+  readonly startOpen: boolean;
+  readonly endOpen: boolean;
 }
 
 interface ModelStructure {
@@ -88,7 +91,7 @@ export const modelSpans = (problem: FitProblem, corners: readonly ModelCorner[][
   const notCrossed: { low: ModelSide; high: ModelSide; givenMm: number }[] = [];
   for (const [
     straight,
-    { lengthMm, uncertaintyMm = 0, blocked = [], openings = [], bays = [] },
+    { lengthMm, uncertaintyMm = 0, blocked = [], openings = [], bays = [], columns = [] },
   ] of problem.straights.entries()) {
     const before = corners[straight - 1];
     const after = corners[straight];
@@ -122,18 +125,33 @@ export const modelSpans = (problem: FitProblem, corners: readonly ModelCorner[][
     const firstHigh = Math.min(...reach(high.byKind.map(([, value]) => value))) + high.atMm - high.inMm;
     const keptFree = bays.map(({ fromMm, toMm }) => [fromMm, toMm] as const);
     const zones = [...blocked, ...openings, ...keptFree].sort((a, b) => a[0] - b[0]);
-    for (const zone of zones) {
+    // The columns that are left in the problem are passed, but no corner unit stands in front of them.
+    const passed = columns.map(({ fromMm, toMm }) => [fromMm, toMm] as const);
+    const isOpen = (zone: readonly [number, number] | undefined) =>
+      zone !== undefined &&
+      ([...openings, ...keptFree] as readonly (readonly [number, number])[]).includes(zone);
+    for (const zone of [...zones, ...passed]) {
       if (zone[0] <= lastLow || zone[1] >= firstHigh) throw new RangeError('zone-near-corner');
     }
     notCrossed.push({ low, high, givenMm: low.outMm + high.outMm });
     let side = low;
+    let last: readonly [number, number] | undefined;
     for (const zone of [...zones, undefined]) {
       const next = zone ? fixed(zone[0]) : high;
       const from = side === low ? lowest : side.atMm;
       const to = next === high ? highest : next.atMm;
       const isNothing = side !== low && next !== high && side.atMm >= next.atMm;
       if (!isNothing)
-        spans.push({ straight, low: side, high: next, longestMm: Math.max(0, to - from), uncertaintyMm });
+        spans.push({
+          straight,
+          low: side,
+          high: next,
+          longestMm: Math.max(0, to - from),
+          uncertaintyMm,
+          startOpen: side.exposed || isOpen(last),
+          endOpen: next.exposed || isOpen(zone),
+        });
+      last = zone;
       if (zone) side = fixed(zone[1]);
     }
   }
