@@ -45,7 +45,10 @@ export const exportSchedule = (project: OpenProject, range: StockRange): IssuedF
     const numbered = { name: run.name, number: index + 1 };
     const marks = pieceMarks(numbered.number, alternative);
     const extras = extrasOfRun(posed.problem, alternative, range, marks);
-    return [...scheduleOfRun(numbered, alternative, range, marks), ...extraRows(numbered, extras)];
+    return [
+      ...scheduleOfRun({ ...numbered, problem: posed.problem }, alternative, range, marks),
+      ...extraRows(numbered, extras),
+    ];
   });
   if (rows.length === 0)
     throw new ApiFailure(

@@ -6,6 +6,7 @@ import { leftoverLine } from './leftoverLine.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
 import type { QuotedRun } from './quotedRun.ts';
 import { fixedPrice, type UnpricedLine } from './quoteLine.ts';
+import { wedgePrice } from './wedgePrice.ts';
 
 /** Equal stock pieces of one run become one line, with all their marks. */
 const joined = (lines: readonly UnpricedLine[]): readonly UnpricedLine[] => {
@@ -44,7 +45,7 @@ const pieceLines = (
     }));
 };
 
-/** Corner units cost what the range says; a wedge is made to measure, and the range has no price for it. */
+/** Corner units cost what the range says; a wedge is made to measure and costs what the range's rule for that says. */
 const cornerLines = (
   run: QuotedRun,
   { corners }: FitAlternative,
@@ -54,6 +55,7 @@ const cornerLines = (
   corners.flatMap(({ treatment, item = '' }, index): UnpricedLine[] => {
     if (treatment !== 'corner-unit' && treatment !== 'mitre') return [];
     const unit = range.cornerUnits.find(({ id }) => id === item);
+    const wedge = wedgePrice(range, run.problem, index);
     const shared = { run: run.name, marks: [marks.corners[index] ?? ''], item, quantity: 1 };
     return treatment === 'mitre'
       ? [
@@ -61,8 +63,8 @@ const cornerLines = (
             ...shared,
             kind: 'corner-wedge',
             name: 'Corner wedge, made to measure',
-            price: null,
-            note: 'Measure the corner’s angle on site before ordering',
+            price: wedge.price,
+            note: wedge.note,
           },
         ]
       : [

@@ -1,8 +1,11 @@
 import type { FitAlternative, LeftoverVerdict } from '../fitting/fitAnswer.ts';
+import type { FitProblem } from '../fitting/problemSchema.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import type { RatedPrice } from './exactPrice.ts';
 import type { Extra } from './extras.ts';
 import { leftoverPrice } from './leftoverPrice.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
+import { wedgePrice } from './wedgePrice.ts';
 
 export type ScheduleKind = 'module' | 'station' | 'corner-unit' | 'corner-wedge' | LeftoverVerdict | 'extra';
 
@@ -39,25 +42,38 @@ const verdictWords: Readonly<Record<LeftoverVerdict, string>> = {
 export const verdictWord = (verdict: LeftoverVerdict): string =>
   ({ closes: 'closes', filler: 'filler', 'made-to-measure': 'made to measure' })[verdict];
 
+/** A price by length in whole cents. */
+const wholeCents = ({ base, ratePerMm, lengthMm }: RatedPrice): number =>
+  Math.round((base + ratePerMm * lengthMm) * 100) / 100;
+
+/** A run to list; with its problem, a wedge's size is known and it has a price. */
+export interface ListedRun {
+  readonly name: string;
+  readonly number: number;
+  readonly problem?: FitProblem;
+}
+
 const cornerRow = (
-  run: string,
+  { name: run, problem }: ListedRun,
   index: number,
   corner: FitAlternative['corners'][number],
   mark: string,
   range: StockRange,
 ): ScheduleRow | null => {
   const shared = { mark, run, straight: index + 1, count: 1, fromMm: null, toMm: null };
-  if (corner.treatment === 'mitre')
+  if (corner.treatment === 'mitre') {
+    const wedge = problem && wedgePrice(range, problem, index);
     return {
       ...shared,
       kind: 'corner-wedge',
       item: '',
       name: 'Corner wedge, made to measure',
       widthMm: null,
-      price: null,
+      price: wedge?.price ? wholeCents(wedge.price) : null,
       massKg: null,
-      note: 'Measure the corner’s angle on site before ordering',
+      note: wedge?.note ?? 'Measure the corner’s angle on site before ordering',
     };
+  }
   if (corner.treatment !== 'corner-unit') return null;
   const unit = range.cornerUnits.find(({ id }) => id === corner.item);
   return {
@@ -74,7 +90,7 @@ const cornerRow = (
 
 /** The rows of one run in the order of its front line, each straight’s pieces and leftovers before the corner after it. */
 export const scheduleOfRun = (
-  run: { readonly name: string; readonly number: number },
+  run: ListedRun,
   alternative: FitAlternative,
   range: StockRange,
   marks: PieceMarks = pieceMarks(run.number, alternative),
@@ -130,7 +146,7 @@ export const scheduleOfRun = (
         .sort((one, other) => (one.fromMm ?? 0) - (other.fromMm ?? 0) || (one.mark < other.mark ? -1 : 1)),
     );
     const corner = alternative.corners[straight - 1];
-    const row = corner && cornerRow(run.name, straight - 1, corner, marks.corners[straight - 1] ?? '', range);
+    const row = corner && cornerRow(run, straight - 1, corner, marks.corners[straight - 1] ?? '', range);
     if (row) rows.push(row);
   }
   return rows;

@@ -52,7 +52,7 @@ const lineRow = (line: QuoteLine, row: number, digits: number): WorkbookRow => {
     number(line.quantity, 'count'),
   ];
   if (!price || !unitPrice || !amount)
-    return cells(...head, null, null, null, null, text('no price'), text(line.note));
+    return cells(...head, null, null, null, null, text('NO PRICE', 'hold'), text(line.note));
   const isByLength = price.ratePerMm > 0;
   return cells(
     ...head,
@@ -82,6 +82,14 @@ export const quoteSheet = (input: WorkbookInput, quote: Quote): QuoteSheet => {
       `${numbered} of ${settings.date}, valid until ${quote.validUntil}. Amounts in ${currency}.`,
       'section',
     ),
+    ...(quote.withoutPrice.length === 0
+      ? []
+      : [
+          across(
+            `NOT COMPLETE: ${quote.withoutPrice.length} ${quote.withoutPrice.length === 1 ? 'line has' : 'lines have'} no price and ${quote.withoutPrice.length === 1 ? 'is' : 'are'} in no sum: ${quote.withoutPrice.map(({ marks, name }) => [marks.join(', '), name].filter(Boolean).join(' ')).join('; ')}.`,
+            'section',
+          ),
+        ]),
   ];
   const first = headingRow({ above }) + 1;
   const last = first + lines.length - 1;
