@@ -7,7 +7,7 @@ import { purgeProject, showPurged } from './archivePurgeCommands.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
-import { projectIdOf } from './projectCommands.ts';
+import { projectIdOf } from './projectIdOf.ts';
 import { archiveFolderOf, refusedByStore, requireArchive, withArchive } from './withArchive.ts';
 
 const listProjects = async (args: readonly string[]): Promise<CommandAnswer> => {

@@ -6,7 +6,7 @@ import { projectSearchSchema } from '../app/search/projectSearch.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
-import { projectIdOf } from './projectCommands.ts';
+import { projectIdOf } from './projectIdOf.ts';
 import { readInputFile } from './readInputFile.ts';
 import { archiveFolderOf, requireArchive, withArchive } from './withArchive.ts';
 import { writeOutputFiles } from './writeOutputFiles.ts';

@@ -2,7 +2,7 @@ import type { ApiOutput } from '../app/apiMethods.ts';
 import { callApi } from './callApi.ts';
 import type { CommandAnswer } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
-import { projectIdOf } from './projectCommands.ts';
+import { projectIdOf } from './projectIdOf.ts';
 import { archiveFolderOf, requireArchive, withArchive } from './withArchive.ts';
 
 /** The commands of `footrail archive` that let a client's personal data go. */

@@ -21,10 +21,19 @@ export const callApi = async <Method extends ApiMethod>(
 };
 
 /** Inputs that the person gave as flags of the same name. */
-const flags: ReadonlySet<string> = new Set(['page', 'password', 'alternatives', 'order', 'paper']);
+const flags: ReadonlySet<string> = new Set([
+  'page',
+  'password',
+  'alternatives',
+  'order',
+  'paper',
+  'by',
+  'documents',
+]);
 
 const seenPath = (path: string, within: string): string => {
-  if (flags.has(path)) return `--${path}`;
+  if (path === 'purpose') return '--for';
+  if (flags.has(path.split('.')[0] ?? '')) return `--${path.split('.')[0]}`;
   if (within === '' || !path.startsWith(within)) return path;
   const rest = path.slice(within.length);
   if (rest === '' || rest.startsWith('[')) return rest;

@@ -1,7 +1,8 @@
 import { archiveCommand } from './archiveCommand.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { accessCommand, fitCommand, readCommand } from './contractCommands.ts';
-import { demoCommand, issueCommand } from './projectCommands.ts';
+import { demoCommand } from './demoCommand.ts';
+import { issueCommand } from './issueCommand.ts';
 import { schemaCommand } from './schemaCommand.ts';
 
 const commands: Readonly<Record<string, (args: readonly string[]) => Promise<CommandAnswer>>> = {
@@ -22,8 +23,10 @@ export const usage = `footrail: plan takeoff and stock-module fitting for bar co
   footrail access WAYIN.json                         does each piece pass the way in?
   footrail schema read|fit|access                    the JSON Schema of a contract above
   footrail demo [--out DIR]                          the whole job on the demo plan
-  footrail issue PROJECT --out DIR [--quote FILE.json] [--paper a4|letter]
-                                                     a project's schedule, workbook and plans as files
+  footrail issue PROJECT --out DIR [--for PURPOSE] [--by NAME] [--zip] [--dry-run] …
+                                                     drawings, schedules and quote under the next number
+  footrail issue PROJECT --reissue N --out DIR | --verify N | --list
+                                                     what was issued: as it went out, drawn again, listed
   footrail archive list | show PROJECT | history PROJECT | check
   footrail archive search [WORDS] [--state S,S] [--client C] [--station ITEM,ITEM] [--run-from MM] [--run-to MM] …
   footrail archive export PROJECT --out FILE | import FILE [--copy]

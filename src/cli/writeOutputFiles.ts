@@ -1,5 +1,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
+import { ownNames } from '../issue/package/ownNames.ts';
 import { CommandError } from './commandAnswer.ts';
 
 export interface OutputFile {
@@ -21,19 +22,6 @@ const plainName = (fileName: string): string => {
   return name;
 };
 
-/** Two files of one name get numbers, so that neither is lost. */
-const ownNames = (files: readonly OutputFile[]): readonly string[] => {
-  const taken = new Set<string>();
-  return files.map(({ fileName }) => {
-    const name = plainName(fileName);
-    let candidate = name;
-    for (let number = 2; taken.has(candidate.toLowerCase()); number += 1)
-      candidate = name.replace(/(\.[^.]*)?$/, ` ${number}$1`);
-    taken.add(candidate.toLowerCase());
-    return candidate;
-  });
-};
-
 /**
  * Writes files into a folder, which is made where it is not there.
  *
@@ -46,7 +34,7 @@ export const writeOutputFiles = async (
   { replace }: { readonly replace: boolean },
 ): Promise<readonly WrittenFile[]> => {
   const written: WrittenFile[] = [];
-  const names = ownNames(files);
+  const names = ownNames(files.map(({ fileName }) => plainName(fileName)));
   let path = resolve(folder);
   try {
     await mkdir(path, { recursive: true });

@@ -6,6 +6,7 @@ import type { QuoteSettings } from '../../quote/quoteSettings.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { exportDxf, exportSettingOut } from '../drawingExports.ts';
 import { exportPlan, exportSchedule, type IssuedFile } from '../exports.ts';
+import { exportOffer } from '../offerExport.ts';
 import type { Plans } from '../plans.ts';
 import type { Ports } from '../ports.ts';
 import type { OpenProject } from '../projects.ts';
@@ -86,6 +87,11 @@ export const issueDocuments = (document: ProjectDocument): readonly IssueDocumen
     key: 'workbook',
     name: 'Workbook with quote (XLSX)',
     draw: async (source) => [exportWorkbook(workbookOf(source))],
+  },
+  {
+    key: 'offer',
+    name: 'Offer to the client (PDF)',
+    draw: async (source) => [await exportOffer(workbookOf(source), source.ports)],
   },
   {
     key: 'tables',

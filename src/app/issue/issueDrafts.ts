@@ -1,5 +1,6 @@
 import { ApiFailure } from '../apiFailure.ts';
 import type { IssuedFile } from '../exports.ts';
+import type { DrawnFile } from './drawIssue.ts';
 import type { IssueInputs } from './issueInputs.ts';
 
 /** An issue in the making: what it is made from, and the documents drawn so far. */
@@ -11,6 +12,8 @@ export interface IssueDraft {
   readonly passwords: Readonly<Record<string, string>>;
   readonly isRecorded: boolean;
   readonly drawn: Map<string, readonly IssuedFile[]>;
+  /** The whole delivery, once it was put together. */
+  packaged: readonly DrawnFile[] | null;
 }
 
 /** How many previews are held at once; an older one is drawn again when it is wanted. */

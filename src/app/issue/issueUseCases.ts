@@ -199,6 +199,7 @@ export const issuesOver = (over: {
         passwords: wanted.passwords ?? {},
         isRecorded: wanted.isRecorded ?? true,
         drawn: new Map(),
+        packaged: null,
       });
       return {
         draftId,
@@ -222,6 +223,7 @@ export const issuesOver = (over: {
         passwordOf: (sha256) => draft.passwords[sha256],
       });
       draft.drawn.set(key, files);
+      draft.packaged = null;
       return files.map(({ fileName, mediaType, bytes }) => ({
         fileName,
         mediaType,
@@ -232,10 +234,11 @@ export const issuesOver = (over: {
     /** The files of a draft whose documents are all drawn, as they would be delivered. */
     async draftFiles(draftId: string): Promise<readonly DrawnFile[]> {
       const draft = drafts.get(draftId);
-      return packageIssue(draft.inputs, draft.text, drafts.wholeOf(draft), {
+      draft.packaged ??= await packageIssue(draft.inputs, draft.text, drafts.wholeOf(draft), {
         ports,
         isRecorded: draft.isRecorded,
       });
+      return draft.packaged;
     },
 
     /** Issues a draft: its very bytes are kept for good, and the project's state becomes `issued` if it was not yet. */
