@@ -91,7 +91,10 @@ export const servicesSheet = (input: WorkbookInput): WorkbookSheet => {
       ...section('Connected load', loadSentences(schedule, examples)),
       ...section('Water', waterSentences(schedule)),
       ...section('Drainage', drainageSentences(schedule, input.paper === 'letter' ? 'us' : 'metric')),
-      ...section('Services gap behind the frames (common practice, no source)', gapSentences(schedule)),
+      ...section(
+        'Services gap behind the frames (common practice, no source)',
+        gapSentences(schedule, input.paper === 'letter' ? 'ft-in' : 'mm'),
+      ),
       ...section('Cautions', schedule.cautions),
     ],
   };
