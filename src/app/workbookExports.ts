@@ -91,7 +91,7 @@ export const workbookInput = ({
   range,
   at,
   quote = {},
-  paper = 'a4',
+  paper = project.document.issueSettings?.paper === 'us' ? 'letter' : 'a4',
   issue,
 }: WantedWorkbook): WorkbookInput => {
   const document = documentAsMeasured(project.document);
