@@ -63,6 +63,8 @@ export interface PolylineItem extends ItemBase {
   readonly line: LineStyle;
   /** Draws a small square at each point while the item is selected. Default false. */
   readonly hasHandles?: boolean | undefined;
+  /** Where the squares are drawn, when that is not at each point: an arc has many points and two ends. */
+  readonly handlePoints?: readonly PaperPoint[] | undefined;
 }
 
 /** A closed area; `holes` are cut out of it. */

@@ -44,7 +44,7 @@ function paintPolyline(setting: PaintSetting, item: PolylineItem): void {
   tracePath(setting, item.points, false);
   emphasise(setting, item.state, item.line.widthPx);
   strokePath(setting, item.line);
-  if (item.state === 'selected' && item.hasHandles) paintHandles(setting, item.points);
+  if (item.state === 'selected' && item.hasHandles) paintHandles(setting, item.handlePoints ?? item.points);
 }
 
 function paintPolygon(setting: PaintSetting, item: PolygonItem): void {

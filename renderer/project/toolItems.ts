@@ -1,6 +1,8 @@
+import { pointBetween } from '../../src/geometry/vector.ts';
+import { flattenedPart, middleAlong, type RunPath } from '../../src/measure/runPath.ts';
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import type { DisplayItem, MarkOffset } from '../board/displayList.ts';
-import type { ToolView } from '../tools/tool.ts';
+import type { ToolLine, ToolView } from '../tools/tool.ts';
 import { pickMark } from './pickMark.ts';
 
 /** A handle: two strokes across the line that it can be dragged along, closed to a box while it is the chosen one. */
@@ -20,39 +22,46 @@ const handleStrokes = (isChosen: boolean): readonly (readonly MarkOffset[])[] =>
   ];
 };
 
+const asPath = ({ from, to, through }: ToolLine): RunPath => ({ frontLine: [from, to], bends: [through] });
+
+/** The +/- of a line's length, and the radius of one that is an arc. */
+const quietTextOf = ({ plusMinusMm, radiusMm }: ToolLine, unit: DisplayUnit): string =>
+  [
+    ...(plusMinusMm === undefined ? [] : [formatPlusMinus(plusMinusMm, { unit })]),
+    ...(radiusMm === undefined ? [] : [`R ${formatLength(radiusMm, { unit })}`]),
+  ]
+    .map((text) => ` ${text}`)
+    .join(' ');
+
 /** What a tool is drawing, as items over the sheet. */
 export const toolItems = (view: ToolView, unit: DisplayUnit): readonly DisplayItem[] => [
   ...view.lines.flatMap((line, index): DisplayItem[] => {
     const drawn: DisplayItem = {
       kind: 'polyline',
       id: `tool/line-${index}`,
-      points: [line.from, line.to],
+      points: flattenedPart(asPath(line), 0),
       isHittable: false,
       line: { tone: 'accent', widthPx: 2, ...(line.sure ? {} : { dashPx: [7, 4] }) },
     };
     if (line.lengthMm === undefined) return [drawn];
+    const { at, along } = middleAlong(asPath(line), 0);
+    const alongRad = Math.atan2(along.y, along.x);
+    // Outside of an arc: its text must not lie across it.
+    const chordMiddle = pointBetween(line.from, line.to, 0.5);
+    const isArcBelow = along.x * (at.y - chordMiddle.y) - along.y * (at.x - chordMiddle.x) < -1e-9;
     return [
       drawn,
       {
         kind: 'label',
         id: `tool/length-${index}`,
-        at: {
-          ...line.from,
-          x: (line.from.x + line.to.x) / 2,
-          y: (line.from.y + line.to.y) / 2,
-        },
+        at,
         text: formatLength(line.lengthMm, { unit }),
-        ...(line.plusMinusMm === undefined
-          ? {}
-          : { quietText: ` ${formatPlusMinus(line.plusMinusMm, { unit })}` }),
+        quietText: quietTextOf(line, unit),
         tone: 'accent',
         isStrong: true,
         sizePx: 13,
-        alongRad: Math.atan2(line.to.y - line.from.y, line.to.x - line.from.x),
-        shift: {
-          directionRad: Math.atan2(line.to.y - line.from.y, line.to.x - line.from.x) + Math.PI / 2,
-          px: 12,
-        },
+        alongRad,
+        shift: { directionRad: alongRad + (isArcBelow ? -Math.PI : Math.PI) / 2, px: 12 },
         isHittable: false,
       },
     ];

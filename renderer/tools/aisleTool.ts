@@ -3,6 +3,7 @@ import type { PaperPoint } from '../../src/geometry/point.ts';
 import { type Aisle, aisleBetween } from '../../src/measure/aisle.ts';
 import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { flattenedPath } from '../../src/measure/runPath.ts';
 import { isBadInput } from '../../src/scale/badInput.ts';
 import { formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import { nearestStraight } from './nearestStraight.ts';
@@ -42,8 +43,8 @@ const aisleOf = (
   const [a, b] = [runAsTraced(one), runAsTraced(other)];
   const uncertaintyPt = Math.max(one.pickUncertaintyPt, other.pickUncertaintyPt);
   const ways = [
-    aisleBetween(backLineOf(a, scale), b.frontLine, scale, uncertaintyPt),
-    aisleBetween(backLineOf(b, scale), a.frontLine, scale, uncertaintyPt),
+    aisleBetween(backLineOf(a, scale), flattenedPath(b), scale, uncertaintyPt),
+    aisleBetween(backLineOf(b, scale), flattenedPath(a), scale, uncertaintyPt),
   ].filter((way) => way !== undefined);
   return ways.reduce<Aisle | null>(
     (narrowest, way) => (narrowest && narrowest.widthMm <= way.widthMm ? narrowest : way),

@@ -1,7 +1,8 @@
 import type { RunId, SheetId, VertexId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
-import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
-import { nearestOnPolyline } from '../../src/geometry/polyline.ts';
+import type { PaperPoint } from '../../src/geometry/point.ts';
+import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { nearestOnPath } from '../../src/measure/runPath.ts';
 
 /** The place on a straight of a run that lies nearest to a picked point. */
 export interface NearestStraight {
@@ -14,19 +15,9 @@ export interface NearestStraight {
 }
 
 const nearestOf = (run: Run, point: PaperPoint): NearestStraight | null => {
-  const nearest = nearestOnPolyline(
-    point,
-    run.frontLine.map(({ at }) => at),
-  );
-  const vertex = nearest && run.frontLine[nearest.segmentIndex];
-  if (!nearest || !vertex) return null;
-  return {
-    runId: run.id,
-    vertexId: vertex.id,
-    index: nearest.segmentIndex,
-    at: paperPoint(nearest.point.x, nearest.point.y),
-    distance: nearest.distance,
-  };
+  const nearest = nearestOnPath(runAsTraced(run), point);
+  const vertex = nearest && run.frontLine[nearest.index];
+  return nearest && vertex ? { runId: run.id, vertexId: vertex.id, ...nearest } : null;
 };
 
 /** The nearest straight among the runs of a sheet, or of one run; null where there is none. */

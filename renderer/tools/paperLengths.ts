@@ -1,5 +1,6 @@
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { distanceBetween } from '../../src/geometry/vector.ts';
+import { straightsOf } from '../../src/measure/straights.ts';
 import { mmPerUserUnit } from '../../src/measure/tracedRun.ts';
 import { isBadInput } from '../../src/scale/badInput.ts';
 import { lengthUncertaintyMm } from '../../src/scale/lengthUncertainty.ts';
@@ -35,6 +36,26 @@ export const lengthBetween = (
   // A pick's uncertainty is in points of paper, the scale's function takes user-space units.
   const picks = { userUnit, pickUncertaintyPt: pickUncertaintyPt / userUnit };
   return { lengthMm, plusMinusMm: lengthUncertaintyMm(lengthMm, scale, picks) };
+};
+
+/** The length and radius of the arc through three picks, as `lengthBetween` has them of a straight. */
+export const arcLengthBetween = (
+  from: PaperPoint,
+  through: PaperPoint,
+  to: PaperPoint,
+  pickUncertaintyPt: number,
+  context: ToolContext,
+): Pick<ToolLine, 'lengthMm' | 'plusMinusMm' | 'noLength' | 'radiusMm'> => {
+  const scale = context.scaleAt([from, through, to]);
+  if (!scale) return {};
+  if (isBadInput(scale)) return { noLength: scale.error.message };
+  const [straight] = straightsOf(
+    { frontLine: [from, to], bends: [through], backSide: 'left', depthMm: 1, pickUncertaintyPt },
+    scale,
+  );
+  if (!straight) return {};
+  const { lengthMm, plusMinusMm, bend } = straight;
+  return { lengthMm, plusMinusMm, ...(bend ? { radiusMm: bend.radiusMm } : {}) };
 };
 
 /** A typed length in mm, or the sentence that says why it is none. */

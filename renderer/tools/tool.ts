@@ -80,6 +80,9 @@ export interface ToolLine {
   readonly from: PaperPoint;
   readonly to: PaperPoint;
   readonly sure: boolean;
+  /** A point on the arc that it is, where it is one. */
+  readonly through?: PaperPoint | undefined;
+  readonly radiusMm?: number;
   readonly lengthMm?: number;
   readonly plusMinusMm?: number;
   /** Why it has no length though the sheet has a scale. */

@@ -1,11 +1,18 @@
 import type { ZoneId } from '../../src/document/ids.ts';
 import type { Zone } from '../../src/document/projectDocument.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
-import { footOnStraight, straightFrom } from './footOnStraight.ts';
+import { alongOf, footOnStraight, pointAlong, straightFrom } from './footOnStraight.ts';
 import { type NearestStraight, nearestStraight } from './nearestStraight.ts';
-import { lengthBetween, lengthExample, mmPerPaperUnit, pointOnTheWay, typedLength } from './paperLengths.ts';
+import {
+  arcLengthBetween,
+  lengthBetween,
+  lengthExample,
+  mmPerPaperUnit,
+  pointOnTheWay,
+  typedLength,
+} from './paperLengths.ts';
 import { markOf, noGuides, type Pick } from './pick.ts';
-import type { Tool, ToolContext, ToolStep, ToolView } from './tool.ts';
+import type { Tool, ToolContext, ToolLine, ToolStep, ToolView } from './tool.ts';
 import { toolView } from './toolView.ts';
 
 /** Marking a part of a straight as an opening or as blocked: where it starts, then where it ends. */
@@ -18,9 +25,36 @@ export type ZoneState =
       readonly pointer: PaperPoint;
     };
 
-const footOn = (straight: NearestStraight, point: PaperPoint, { document }: ToolContext): PaperPoint => {
-  const run = document.runs[straight.runId];
-  const segment = run && straightFrom(run, straight.vertexId);
+const segmentOf = ({ runId, vertexId }: NearestStraight, { document }: ToolContext) => {
+  const run = document.runs[runId];
+  return run ? straightFrom(run, vertexId) : null;
+};
+
+/** The place a typed width away from the first side, along the straight, on the side where the hand points. */
+const widthAway = (
+  state: Extract<ZoneState, { at: 'second' }>,
+  width: number,
+  context: ToolContext,
+): PaperPoint | null => {
+  const segment = segmentOf(state.straight, context);
+  if (!segment?.through) return pointOnTheWay(state.a, state.pointer, width);
+  const [from, towards] = [alongOf(segment, state.a), alongOf(segment, state.pointer)];
+  return from === towards ? null : pointAlong(segment, from + Math.sign(towards - from) * width);
+};
+
+/** The line from the first side to the hand, along an arc where the straight is one. */
+const zoneLine = (state: Extract<ZoneState, { at: 'second' }>, context: ToolContext): ToolLine => {
+  const { a: from, pointer: to } = state;
+  const segment = segmentOf(state.straight, context);
+  const uncertaintyPt = picksOf(state.straight, context);
+  if (!segment?.through) return { from, to, sure: false, ...lengthBetween(from, to, uncertaintyPt, context) };
+  const through = pointAlong(segment, (alongOf(segment, from) + alongOf(segment, to)) / 2);
+  const { radiusMm: _, ...length } = arcLengthBetween(from, through, to, uncertaintyPt, context);
+  return { from, to, through, sure: false, ...length };
+};
+
+const footOn = (straight: NearestStraight, point: PaperPoint, context: ToolContext): PaperPoint => {
+  const segment = segmentOf(straight, context);
   return segment ? footOnStraight(segment, point) : point;
 };
 
@@ -87,7 +121,7 @@ export const zoneTool = (kind: Zone['kind']): Tool<ZoneState> => ({
     if ('say' in here) return { state, say: here.say };
     const typed = typedLength(event.text, context);
     if ('say' in typed) return { state, say: typed.say };
-    const b = pointOnTheWay(state.a, state.pointer, typed.lengthMm / here.mmPerUnit);
+    const b = widthAway(state, typed.lengthMm / here.mmPerUnit, context);
     return b
       ? zoneFrom(kind, state, footOn(state.straight, b, context), context)
       : { state, say: 'Point the way along the straight, then type the width.' };
@@ -103,14 +137,7 @@ export const zoneTool = (kind: Zone['kind']): Tool<ZoneState> => ({
     return toolView({
       prompt: `Pick where the ${noun} ends, or type its width.`,
       entry: { label: 'Width', example: lengthExample(context) },
-      lines: [
-        {
-          from: state.a,
-          to: state.pointer,
-          sure: false,
-          ...lengthBetween(state.a, state.pointer, picksOf(state.straight, context), context),
-        },
-      ],
+      lines: [zoneLine(state, context)],
       marks: [{ at: state.pointer, relation: null, word: null }],
       guides: { ...noGuides, anchor: state.a },
     });

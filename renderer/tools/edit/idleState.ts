@@ -3,14 +3,21 @@ import type { Run } from '../../../src/document/projectDocument.ts';
 import { nearestStraight } from '../nearestStraight.ts';
 import type { Pick } from '../pick.ts';
 import type { ToolContext, ToolStep } from '../tool.ts';
+import { arcCut, bentAtFirst, straightened } from './bends.ts';
 import { type EditIdle, type EditState, type EditStateRules, editIdle } from './editState.ts';
 import { idleView } from './idleView.ts';
 import { nudged } from './nudgingState.ts';
 import { isSamePart, partStillThere, partsOf, partUnder, placeOf, selectedRunOf } from './part.ts';
-import { typedCommand } from './typedPart.ts';
+import { typedCommand, usualRadius } from './typedPart.ts';
 
 const insertedAt = (run: Run, index: number, at: Pick['at'], context: ToolContext): ToolStep<EditState> => {
   const id = `vertex-${context.freshId()}` as VertexId;
+  const cut = arcCut(run, index, at, id);
+  if (cut)
+    return {
+      state: editIdle({ kind: 'point', vertexId: id }),
+      command: { type: 'together', label: 'Insert a point', commands: [...cut] },
+    };
   return {
     state: editIdle({ kind: 'point', vertexId: id }),
     command: { type: 'insert-vertex', runId: run.id, index: index + 1, vertex: { id, at, treatment: null } },
@@ -53,6 +60,11 @@ const removed = (state: EditIdle, context: ToolContext): ToolStep<EditState> => 
       return { state: editIdle(), command: { type: 'remove-zone', zoneId: part.zoneId } };
     case 'station':
       return { state: editIdle(), command: { type: 'remove-station', stationId: part.stationId } };
+    case 'bend':
+      return {
+        state: editIdle({ kind: 'straight', vertexId: part.vertexId }),
+        command: straightened(run, part.vertexId),
+      };
     case 'straight':
       return { state, say: 'A straight goes when one of its points is removed.' };
   }
@@ -87,6 +99,26 @@ const acted = (state: EditIdle, name: string, context: ToolContext): ToolStep<Ed
       return index >= 0 && at
         ? insertedAt(run, index, at, context)
         : { state, say: 'Choose a straight first: the point is put into its middle.' };
+    }
+    case 'bend': {
+      const command = part?.kind === 'straight' ? bentAtFirst(run, part.vertexId) : null;
+      return part?.kind === 'straight' && command
+        ? { state: editIdle({ kind: 'bend', vertexId: part.vertexId }), command }
+        : { state, say: 'Choose a straight first: it is the one that is bent.' };
+    }
+    case 'straighten':
+      return part?.kind === 'bend' || part?.kind === 'straight'
+        ? {
+            state: editIdle({ kind: 'straight', vertexId: part.vertexId }),
+            command: straightened(run, part.vertexId),
+          }
+        : { state };
+    case 'round': {
+      if (part?.kind !== 'point') return { state, say: 'Choose a corner between two straights first.' };
+      const typed = typedCommand(part, usualRadius(context), context);
+      if ('say' in typed) return { state, say: typed.say };
+      const rounded = editIdle({ kind: 'bend', vertexId: part.vertexId });
+      return typed.command ? { state: rounded, ifRefused: state, command: typed.command } : { state };
     }
     case 'turn-end': {
       const [first, last] = run.ends;

@@ -1,15 +1,20 @@
 import type { Run } from '../../../src/document/projectDocument.ts';
 import { formatLength } from '../../../src/units/formatLength.ts';
-import { straightFrom } from '../footOnStraight.ts';
+import { directionNear, straightFrom } from '../footOnStraight.ts';
 import { shortened } from '../shortened.ts';
 import type { ToolAct, ToolContext, ToolHandle, ToolView } from '../tool.ts';
 import { toolView } from '../toolView.ts';
+import { canBeRounded } from './bends.ts';
 import type { EditIdle } from './editState.ts';
 import { type Part, partStillThere, partsOf, placeOf, selectedRunOf } from './part.ts';
 import { typedAbout } from './typedPart.ts';
 
 const remove = (words: string): ToolAct => ({ name: 'remove', words, key: 'Del' });
 const moveRun: ToolAct = { name: 'move-run', words: 'Move the whole run', key: 'm' };
+
+const roundOff: ToolAct = { name: 'round', words: 'Round the corner', key: 'r' };
+const bend: ToolAct = { name: 'bend', words: 'Bend it to an arc', key: 'b' };
+const straighten: ToolAct = { name: 'straighten', words: 'Make it straight', key: 's' };
 
 const endOf = (run: Run, part: Part): Run['ends'][0] | null => {
   if (part.kind !== 'point') return null;
@@ -31,10 +36,17 @@ const actsFor = (run: Run, part: Part | null): readonly ToolAct[] => {
             },
           ]
         : [];
-      return [...turn, ...(run.frontLine.length > 2 ? [remove('Remove the point')] : [])];
+      const round = canBeRounded(run, part.vertexId) ? [roundOff] : [];
+      return [...turn, ...round, ...(run.frontLine.length > 2 ? [remove('Remove the point')] : [])];
     }
     case 'straight':
-      return [{ name: 'insert-point', words: 'Insert a point', key: 'i' }, moveRun];
+      return [
+        { name: 'insert-point', words: 'Insert a point', key: 'i' },
+        straightFrom(run, part.vertexId)?.through ? straighten : bend,
+        moveRun,
+      ];
+    case 'bend':
+      return [straighten, moveRun];
     case 'zone':
     case 'zone-side':
       return [remove('Remove it')];
@@ -48,7 +60,11 @@ const promptFor = (run: Run, part: Part | null, context: ToolContext): string =>
     return `${shortened(run.name)}: drag a point, a straight or a zone; Page Down steps through its parts; Shift and a pick put a point in.`;
   switch (part.kind) {
     case 'point':
+      if (canBeRounded(run, part.vertexId))
+        return 'Drag the corner, or move it with the arrow keys; type a radius to round it.';
       return 'Drag the point, or move it with the arrow keys: 1 mm, with Shift 10 mm.';
+    case 'bend':
+      return 'Drag the arc’s middle, or type its radius. Near a tangent of its neighbours it becomes one.';
     case 'straight':
       return 'Type its length, or drag it sideways. With Ctrl the whole run comes along.';
     case 'zone': {
@@ -69,16 +85,17 @@ const handlesFor = (run: Run, chosen: Part | null, context: ToolContext): readon
     const isShown =
       part.kind === 'zone-side'
         ? chosen !== null && 'zoneId' in chosen && chosen.zoneId === part.zoneId
-        : part.kind === 'station' || isChosen;
+        : part.kind === 'station' || part.kind === 'bend' || isChosen;
     const at = isShown ? placeOf(part, context) : null;
     const straight = at && straightOf(run, part, context);
     if (!at || !straight) return [];
-    const alongRad = Math.atan2(straight.end.y - straight.start.y, straight.end.x - straight.start.x);
+    const along = directionNear(straight, at);
+    const alongRad = Math.atan2(along.y, along.x);
     return [{ at, alongRad, isChosen }];
   });
 
 const straightOf = (run: Run, part: Part, { document }: ToolContext) => {
-  if (part.kind === 'straight') return straightFrom(run, part.vertexId);
+  if (part.kind === 'straight' || part.kind === 'bend') return straightFrom(run, part.vertexId);
   if (part.kind === 'point') {
     const index = run.frontLine.findIndex(({ id }) => id === part.vertexId);
     const from = run.frontLine[Math.min(index, run.frontLine.length - 2)];

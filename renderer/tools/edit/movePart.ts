@@ -1,11 +1,21 @@
 import type { Command, SimpleCommand } from '../../../src/document/command.ts';
 import type { Run } from '../../../src/document/projectDocument.ts';
-import { intersectLines, projectOntoLine, type Segment } from '../../../src/geometry/line.ts';
+import { intersectLines } from '../../../src/geometry/line.ts';
 import { type PaperPoint, type Point, paperPoint } from '../../../src/geometry/point.ts';
-import { distanceBetween, type Vector, vectorBetween } from '../../../src/geometry/vector.ts';
-import { footOnStraight, pointAlong, straightFrom } from '../footOnStraight.ts';
+import { type Vector, vectorBetween } from '../../../src/geometry/vector.ts';
+import {
+  alongOf,
+  directionNear,
+  footOnStraight,
+  lengthOf,
+  middleOfStraight,
+  pointAlong,
+  type StraightOnPaper,
+  straightFrom,
+} from '../footOnStraight.ts';
 import { nearestStraight } from '../nearestStraight.ts';
 import type { ToolContext } from '../tool.ts';
+import { bendDragged } from './bends.ts';
 import { type Part, selectedRunOf } from './part.ts';
 
 const shifted = (point: Point, by: Vector): PaperPoint => paperPoint(point.x + by.x, point.y + by.y);
@@ -43,11 +53,16 @@ const straightMoved = (run: Run, index: number, by: Vector): readonly SimpleComm
 };
 
 /** A zone moved along its straight, as wide as it was; it stops at the straight's ends. */
-const zoneMoved = (straight: Segment, a: Point, b: Point, by: Vector) => {
-  const whole = distanceBetween(straight.start, straight.end);
-  const alongA = projectOntoLine(a, straight).along;
-  const alongB = projectOntoLine(b, straight).along;
-  const { along: moved } = projectOntoLine(shifted(straight.start, by), straight);
+const zoneMoved = (straight: StraightOnPaper, a: Point, b: Point, by: Vector) => {
+  const whole = lengthOf(straight);
+  const alongA = alongOf(straight, a);
+  const alongB = alongOf(straight, b);
+  // Along an arc it goes as its middle is drawn.
+  const middle = pointAlong(straight, (alongA + alongB) / 2);
+  const way = directionNear(straight, middle);
+  const moved = straight.through
+    ? alongOf(straight, shifted(middle, by)) - (alongA + alongB) / 2
+    : by.x * way.x + by.y * way.y;
   const room = Math.max(0, whole - Math.max(alongA, alongB));
   const shift = Math.min(room, Math.max(-Math.max(0, Math.min(alongA, alongB)), moved));
   return { a: pointAlong(straight, alongA + shift), b: pointAlong(straight, alongB + shift) };
@@ -81,6 +96,14 @@ export const movePart = (
       const index = run.frontLine.findIndex(({ id }) => id === part.vertexId);
       const moved = straightMoved(run, index, by);
       return together('Move a straight', moved.length ? [...moved, ...lessSure(run, uncertaintyPt)] : []);
+    }
+    case 'bend': {
+      const straight = straightFrom(run, part.vertexId);
+      if (!straight) return null;
+      const to = shifted(middleOfStraight(straight), by);
+      // Keys move it by the millimetre: they are not caught.
+      const bent = bendDragged(run, part.vertexId, to, uncertaintyPt > 0 ? context.touchPt : 0);
+      return bent && together('Bend a straight', [bent, ...lessSure(run, uncertaintyPt)]);
     }
     case 'zone':
     case 'zone-side': {

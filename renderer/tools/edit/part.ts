@@ -1,9 +1,8 @@
 import type { StationId, VertexId, ZoneId } from '../../../src/document/ids.ts';
 import type { ProjectDocument, Run } from '../../../src/document/projectDocument.ts';
-import { projectOntoLine } from '../../../src/geometry/line.ts';
 import type { PaperPoint } from '../../../src/geometry/point.ts';
 import { distanceBetween } from '../../../src/geometry/vector.ts';
-import { footOnStraight, straightFrom } from '../footOnStraight.ts';
+import { alongOf, besideOf, footOnStraight, middleOfStraight, straightFrom } from '../footOnStraight.ts';
 import { nearestStraight } from '../nearestStraight.ts';
 import { mmPerPaperUnit } from '../paperLengths.ts';
 import type { ToolContext } from '../tool.ts';
@@ -13,6 +12,8 @@ export type Part =
   | { readonly kind: 'point'; readonly vertexId: VertexId }
   /** Named by the point that it starts at. */
   | { readonly kind: 'straight'; readonly vertexId: VertexId }
+  /** The middle of a bent straight, by which its arc is drawn out. */
+  | { readonly kind: 'bend'; readonly vertexId: VertexId }
   | { readonly kind: 'zone'; readonly zoneId: ZoneId }
   | { readonly kind: 'zone-side'; readonly zoneId: ZoneId; readonly side: 'a' | 'b' }
   | { readonly kind: 'station'; readonly stationId: StationId };
@@ -38,11 +39,12 @@ const stationsOf = (document: ProjectDocument, run: Run) =>
 
 /** All parts of a run in the order in which keys step through them: along the front line, then what stands on it. */
 export const partsOf = (document: ProjectDocument, run: Run): readonly Part[] => [
-  ...run.frontLine.flatMap(({ id }, index): Part[] =>
+  ...run.frontLine.flatMap(({ id, through }, index): Part[] =>
     index < run.frontLine.length - 1
       ? [
           { kind: 'point', vertexId: id },
           { kind: 'straight', vertexId: id },
+          ...(through ? [{ kind: 'bend' as const, vertexId: id }] : []),
         ]
       : [{ kind: 'point', vertexId: id }],
   ),
@@ -69,9 +71,10 @@ export const placeOf = (part: Part, context: ToolContext): PaperPoint | null => 
   switch (part.kind) {
     case 'point':
       return run.frontLine.find(({ id }) => id === part.vertexId)?.at ?? null;
-    case 'straight': {
+    case 'straight':
+    case 'bend': {
       const straight = straightFrom(run, part.vertexId);
-      return straight && footOnStraight(straight, middle(straight.start, straight.end));
+      return straight && middleOfStraight(straight);
     }
     case 'zone':
     case 'zone-side': {
@@ -111,9 +114,9 @@ const zoneUnder = (run: Run, hand: PaperPoint, context: ToolContext): Part | nul
   for (const zone of zonesOf(context.document, run)) {
     const straight = straightFrom(run, zone.vertexId);
     if (!straight) continue;
-    const { along, offset } = projectOntoLine(hand, straight);
-    const a = projectOntoLine(zone.a, straight).along;
-    const b = projectOntoLine(zone.b, straight).along;
+    const [along, offset] = [alongOf(straight, hand), besideOf(straight, hand)];
+    const a = alongOf(straight, zone.a);
+    const b = alongOf(straight, zone.b);
     const back = (run.backSide === 'left' ? offset : -offset) * here.mmPerUnit;
     if (along >= Math.min(a, b) && along <= Math.max(a, b) && back >= 0 && back <= run.depthMm)
       return { kind: 'zone', zoneId: zone.id };
@@ -133,6 +136,11 @@ export const partUnder = (hand: PaperPoint, chosen: Part | null, context: ToolCo
     nearestOf(sides, hand, context) ??
     nearestOf(
       parts.filter(({ kind }) => kind === 'point'),
+      hand,
+      context,
+    ) ??
+    nearestOf(
+      parts.filter(({ kind }) => kind === 'bend'),
       hand,
       context,
     ) ??

@@ -12,7 +12,9 @@ export const idleState: TraceStateRules<TraceIdle> = {
       case 'pointer-move':
         return { state: { at: 'idle', pointer: event.pick } };
       case 'pointer-down':
-        return { state: { at: 'front', points: [event.pick], pointer: event.pick, hold: null } };
+        return {
+          state: { at: 'front', points: [event.pick], bends: [], arc: null, pointer: event.pick, hold: null },
+        };
       case 'act':
         return event.name === follow.name ? followed(state, context) : { state };
       case 'escape':
@@ -32,7 +34,7 @@ export const idleState: TraceStateRules<TraceIdle> = {
         : 'Pick where the front line, the customer face, starts.',
       marks: pointer ? [markOf(pointer)] : [],
       acts: isOnLine ? [follow] : [],
-      guides: { ...noGuides, points: frontGuides([], null, context).points },
+      guides: { ...noGuides, points: frontGuides([], [], null, context).points },
     });
   },
 };

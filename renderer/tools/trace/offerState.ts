@@ -44,7 +44,7 @@ export const followed = (state: TraceIdle, context: ToolContext): ToolStep<Trace
     return { state, say: 'That line leads nowhere. Trace it point by point.' };
   const { back } = counter;
   const run = newRun(
-    counter.frontLine,
+    { frontLine: counter.frontLine },
     {
       ...(back ? { backSide: back.side, depthMm: Math.round(back.offset * mmPerUnit) } : {}),
       ends: [endOf(counter.ends[0]), endOf(counter.ends[1])],
@@ -102,7 +102,7 @@ export const offerState: TraceStateRules<TraceOffer> = {
     if (isTaken) {
       // No back line was found: it is picked as in any other trace.
       const points = state.counter.frontLine.map(drawnPick);
-      return { state: { at: 'back', points, pointer: state.from } };
+      return { state: { at: 'back', points, bends: [], pointer: state.from } };
     }
     const isRefused = event.type === 'escape' || (event.type === 'act' && event.name === 'leave');
     if (isRefused) return { state: { at: 'idle', pointer: state.from } };

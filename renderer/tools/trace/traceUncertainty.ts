@@ -20,11 +20,20 @@ const cornerFactor = (turnRad: number): number => {
  * The standard uncertainty (k = 1) of the picks of a front line, in points: of the least sure of them, where corners
  * count with what the drawn lines' own width does to their crossing.
  */
-export const traceUncertaintyPt = (points: readonly Pick[]): number =>
-  points.reduce((worst, { at, uncertaintyPt }, index) => {
+export const traceUncertaintyPt = (
+  points: readonly Pick[],
+  bends: readonly (Pick | undefined)[] = [],
+): number => {
+  const onArcs = bends.reduce((worst, through) => Math.max(worst, through?.uncertaintyPt ?? 0), 0);
+  return points.reduce((worst, { at, uncertaintyPt }, index) => {
     const before = points[index - 1]?.at;
     const after = points[index + 1]?.at;
+    // Where an arc begins or ends no two lines cross.
+    const isCorner = bends[index - 1] === undefined && bends[index] === undefined;
     const factor =
-      before && after ? cornerFactor(signedTurnRad(vectorBetween(before, at), vectorBetween(at, after))) : 1;
+      before && after && isCorner
+        ? cornerFactor(signedTurnRad(vectorBetween(before, at), vectorBetween(at, after)))
+        : 1;
     return Math.max(worst, Math.hypot(uncertaintyPt, caughtUncertaintyPt * Math.sqrt(factor ** 2 - 1)));
-  }, 0);
+  }, onArcs);
+};

@@ -1,11 +1,10 @@
 import type { RunId, VertexId } from '../../../src/document/ids.ts';
 import type { Run } from '../../../src/document/projectDocument.ts';
-import type { PaperPoint } from '../../../src/geometry/point.ts';
-import { nearestOnPolyline } from '../../../src/geometry/polyline.ts';
-import { cross, vectorBetween } from '../../../src/geometry/vector.ts';
+import { nearestOnPath, projectOntoPart, type RunPath } from '../../../src/measure/runPath.ts';
 import { mmPerPaperUnit } from '../paperLengths.ts';
 import type { Pick } from '../pick.ts';
 import type { ToolContext } from '../tool.ts';
+import { type Bends, pathOf } from './traceState.ts';
 import { traceUncertaintyPt } from './traceUncertainty.ts';
 
 /** Least and most depth of a counter that a pick of its back line may give, in mm; else the depth stays as it was. */
@@ -22,18 +21,13 @@ export interface BackLine {
  * The side on which a pick lies of the front line, and the depth: measured, to the millimetre, where the pick was caught
  * by the drawing, else the run's usual depth.
  */
-export const backLineAt = (points: readonly Pick[], pick: Pick, context: ToolContext): BackLine => {
+export const backLineAt = (path: RunPath, pick: Pick, context: ToolContext): BackLine => {
   const { backSide, depthMm } = context.runDefaults;
-  const front = points.map(({ at }) => at);
-  const nearest = nearestOnPolyline(pick.at, front);
-  const from = nearest && front[nearest.segmentIndex];
-  const to = nearest && front[nearest.segmentIndex + 1];
-  if (!from || !to) return { backSide, depthMm, isMeasured: false };
-  const way = vectorBetween(from, to);
-  const across = cross(way, vectorBetween(from, pick.at));
-  const here = mmPerPaperUnit(context, [...front, pick.at]);
-  const measuredMm =
-    'say' in here ? 0 : Math.round((Math.abs(across) / Math.hypot(way.x, way.y)) * here.mmPerUnit);
+  const nearest = nearestOnPath(path, pick.at);
+  if (!nearest) return { backSide, depthMm, isMeasured: false };
+  const { offset: across } = projectOntoPart(path, nearest.index, pick.at);
+  const here = mmPerPaperUnit(context, [...path.frontLine, pick.at]);
+  const measuredMm = 'say' in here ? 0 : Math.round(Math.abs(across) * here.mmPerUnit);
   const isMeasured =
     pick.relation?.isDrawn === true && measuredMm >= pickedDepthMm.least && measuredMm <= pickedDepthMm.most;
   return {
@@ -52,7 +46,7 @@ const nextName = ({ document }: ToolContext): string => {
 
 /** A new run with fresh ids. */
 export const newRun = (
-  frontLine: readonly PaperPoint[],
+  { frontLine, bends = [] }: RunPath,
   more: { readonly pickUncertaintyPt: number } & Partial<Run>,
   context: ToolContext,
 ): Run => ({
@@ -60,18 +54,24 @@ export const newRun = (
   id: `run-${context.freshId()}` as RunId,
   sheetId: context.sheetId,
   name: nextName(context),
-  frontLine: frontLine.map((at) => ({ id: `vertex-${context.freshId()}` as VertexId, at, treatment: null })),
+  frontLine: frontLine.map((at, index) => ({
+    id: `vertex-${context.freshId()}` as VertexId,
+    at,
+    treatment: null,
+    ...(bends[index] && index < frontLine.length - 1 ? { through: bends[index] } : {}),
+  })),
   ...more,
 });
 
 /** The run through picked points. */
 export const runThrough = (
   points: readonly Pick[],
+  bends: Bends,
   { backSide, depthMm }: Omit<BackLine, 'isMeasured'>,
   context: ToolContext,
 ): Run =>
   newRun(
-    points.map(({ at }) => at),
-    { backSide, depthMm, pickUncertaintyPt: traceUncertaintyPt(points) },
+    pathOf(points, bends),
+    { backSide, depthMm, pickUncertaintyPt: traceUncertaintyPt(points, bends) },
     context,
   );
