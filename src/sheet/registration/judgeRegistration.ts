@@ -52,7 +52,7 @@ export const judgeRegistration = (input: {
   const { old, next, tree, maps, candidates } = input;
   const best = chooseBest(maps, candidates);
   if (!best || best.support.score < LEAST_SCORE) return nothingMatched(best?.support.score ?? 0);
-  const reaches = [1 / 1500, 1 / 2500, 1 / 3000, 1 / 4000].map((share) => share * next.diagonal);
+  const reaches = [1 / 3000, 1 / 4000, 1 / 4000, 1 / 5000].map((share) => share * next.diagonal);
   const laid = layOnLines(maps.old, next, tree, best.transform, [...reaches, reaches[3]!, reaches[3]!]);
   if (!laid?.covariance) return nothingMatched(best.support.score);
   const support = supportOf(maps, laid.transform);
@@ -60,7 +60,7 @@ export const judgeRegistration = (input: {
   const rivals = candidates
     .filter((candidate) => candidate !== best)
     .map((candidate) => ({
-      isTitle: candidate.isPaperFixed && !best.isPaperFixed && isTitleAgainst(maps, candidate, answer),
+      isTitle: isTitleAgainst(maps, candidate, answer),
       rival: rivalOf(old, maps, answer, candidate),
     }));
   const strongest = rivals.reduce<(typeof rivals)[number] | null>(

@@ -21,13 +21,13 @@ const DIRECTIONS = 12;
 const LEAST_WORTH = 0.01;
 
 /** Squares in a block over which the chance of a line is taken. */
-const BLOCK = 24;
+const BLOCK = 40;
 
 /** Lines within this of a step between directions count in both: 4 degrees. */
 const STEP_MARGIN = 0.07;
 
 /** A map of at most this many squares. */
-const MOST_SQUARES = 4_000_000;
+const MOST_SQUARES = 8_000_000;
 
 /** Draws the map with squares of about `squarePt`. */
 export const lineMap = (lines: DistinctLines, wantedSquarePt: number): LineMap => {

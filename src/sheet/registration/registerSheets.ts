@@ -19,9 +19,11 @@ const MOST_VOTED = 160;
 const MOST_LAID = 24;
 
 /** Similarities that take the old corners nearer together than this share of the new diagonal are one. */
-const SAME_PLACE = 1 / 250;
+const SAME_PLACE = 1 / 1000;
 
 const STEPS = 6;
+
+type Judged = Omit<Candidate, 'isPaperFixed'>;
 
 /**
  * How a revised sheet lies to the old one: the similarity under which their linework agrees, by itself.
@@ -66,12 +68,15 @@ export const registerSheets = (
   const chosen = distinct(ranked, old, next, MOST_LAID);
   if (isStopped()) return STOPPED;
 
-  const reaches = [1 / 500, 1 / 1000, 1 / 2000].map((share) => share * next.diagonal);
-  const laid: Candidate[] = [];
+  const reaches = [1 / 1500, 1 / 3000].map((share) => share * next.diagonal);
+  const laid: Judged[] = [];
   for (const { transform } of chosen) {
     const result = layOnLines(maps.old, next, tree, transform, reaches, 4);
-    const better = result && isUsable(result.transform) ? result.transform : transform;
-    laid.push({ transform: better, support: supportOf(maps, better), isPaperFixed: false });
+    const [before, after] = [transform, result?.transform ?? transform].map((each) => ({
+      transform: each,
+      support: supportOf(maps, isUsable(each) ? each : transform),
+    })) as [Judged, Judged];
+    laid.push(after.support.score > before.support.score ? after : before);
   }
   const candidates = distinct(
     laid

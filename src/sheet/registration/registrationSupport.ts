@@ -32,8 +32,8 @@ export interface Support {
   readonly newWorth: Float32Array;
 }
 
-/** Squares as a share of the diagonal: 1.2 pt on an A1 sheet. */
-const SQUARE_SHARE = 1 / 2400;
+/** Squares as a share of the diagonal: 0.7 pt on an A1 sheet. */
+const SQUARE_SHARE = 1 / 4000;
 
 /** Makes samples and maps of both sheets. */
 export const supportMaps = (
