@@ -14,6 +14,7 @@ import { moveByKey } from '../board/keyMove.ts';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
 import { ElevationPane } from '../elevation/ElevationPane.tsx';
 import { EntryLine } from '../entry/EntryLine.tsx';
+import { shownAlternative } from '../fitting/fitWords.ts';
 import { type TriedFit, withTriedFit } from '../fitting/tryFit.ts';
 import { useRunFits } from '../fitting/useRunFits.ts';
 import { JobStep } from '../rail/JobStep.tsx';
@@ -169,7 +170,10 @@ export const ProjectScreen = (props: {
     if (!sheet) return [];
     const evidence =
       step === 'scale' && reading.status === 'ready' ? evidenceItems(reading.answer, unit) : [];
-    const traced = [...evidence, ...tracedItems(previewed, sheet.id, selectedRunId, unit)];
+    const traced = [
+      ...evidence,
+      ...tracedItems(previewed, sheet.id, selectedRunId, unit, (id) => shownAlternative(drawnFits.get(id))),
+    ];
     if (!scale || !range) return traced;
     const fitted = document.runIds.flatMap((runId) => {
       const fit = drawnFits.get(runId);

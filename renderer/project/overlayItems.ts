@@ -1,41 +1,25 @@
 import type { RunId, SheetId } from '../../src/document/ids.ts';
-import type { ProjectDocument, Run, Zone } from '../../src/document/projectDocument.ts';
-import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
+import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
+import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
+import { paperPoint } from '../../src/geometry/point.ts';
 import { distanceBetween } from '../../src/geometry/vector.ts';
 import type { FitOnPlan, PartName } from '../../src/issue/fitOnPlan.ts';
 import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
-import { paperPointAt, positionAlong } from '../../src/measure/runPosition.ts';
 import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { straightsOf } from '../../src/measure/straights.ts';
-import { backSign, mmPerUserUnit, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
+import { backSign, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import type { DisplayItem, ItemState, LabelItem } from '../board/displayList.ts';
 import { shortened } from '../tools/shortened.ts';
+import { depthOf, directionOf, middleOf, widthOf } from './ringMeasures.ts';
+import { zoneItems } from './zoneItems.ts';
 
 /** A part of a run's fit, as the board, the elevation and the schedule name it to one another. */
 export interface PartOfRun {
   readonly runId: RunId;
   readonly part: PartName;
 }
-
-const directionOf = (from: PaperPoint, to: PaperPoint) => Math.atan2(to.y - from.y, to.x - from.x);
-
-const middleOf = (ring: readonly PaperPoint[]): PaperPoint => {
-  const sum = ring.reduce((total, { x, y }) => ({ x: total.x + x, y: total.y + y }), { x: 0, y: 0 });
-  return paperPoint(sum.x / ring.length, sum.y / ring.length);
-};
-
-const depthOf = (ring: readonly PaperPoint[]): number => {
-  const start = ring[0];
-  const back = ring[3];
-  return start && back ? Math.hypot(back.x - start.x, back.y - start.y) : 0;
-};
-
-const widthOf = (ring: readonly PaperPoint[]): number => {
-  const [start, end] = ring;
-  return start && end ? Math.hypot(end.x - start.x, end.y - start.y) : 0;
-};
 
 /** The board's items for one part of a fit: its outline to scale, its hatch where it is a leftover, its mark. */
 export const fitItems = (
@@ -112,38 +96,6 @@ export const fitItems = (
     ];
   });
 
-/** A zone's area between front and back line, hatched for its kind, with its letter and name. */
-const zoneItems = (run: Run, zone: Zone, scale: SheetScale): readonly DisplayItem[] => {
-  const traced = runAsTraced(run);
-  const straight = run.frontLine.findIndex(({ id }) => id === zone.vertexId);
-  if (straight < 0 || straight >= run.frontLine.length - 1) return [];
-  const from = positionAlong(traced, straight, zone.a, scale);
-  const to = positionAlong(traced, straight, zone.b, scale);
-  const at = (along: number, offset: number) => paperPointAt(traced, straight, along, offset, scale);
-  const ring = [at(from, 0), at(to, 0), at(to, run.depthMm), at(from, run.depthMm)];
-  const tone = zone.kind === 'opening' ? 'opening' : 'blocked';
-  return [
-    {
-      kind: 'polygon',
-      id: `zone/${zone.id}`,
-      points: ring,
-      hatch: { kind: zone.kind === 'low' ? 'low-section' : zone.kind, tone },
-      line: { tone, widthPx: 1, dashPx: [5, 3] },
-    },
-    {
-      kind: 'label',
-      id: `zone/${zone.id}/label`,
-      at: middleOf(ring),
-      text: zone.name,
-      sizePx: 11,
-      alongRad: directionOf(at(0, 0), at(1000, 0)),
-      roomUnits: widthOf(ring),
-      roomAcrossUnits: run.depthMm / mmPerUserUnit(scale) / 1.5,
-      isHittable: false,
-    },
-  ];
-};
-
 /** A run as traced: front line, back line, the length of each straight with its +/-. */
 const runItems = (
   run: Run,
@@ -216,6 +168,8 @@ export const tracedItems = (
   sheetId: SheetId,
   selectedRunId: RunId | null,
   unit: DisplayUnit,
+  /** The fit shown of each run: it decides whether a column is passed. */
+  shown: (runId: RunId) => FitAlternative | null = () => null,
 ): readonly DisplayItem[] => {
   const items: DisplayItem[] = [];
   for (const reference of Object.values(document.references)) {
@@ -243,9 +197,7 @@ export const tracedItems = (
     const run = document.runs[runId];
     if (!run || run.sheetId !== sheetId) continue;
     const scale = drawnScaleOfRun(document, run);
-    if (scale)
-      for (const zone of Object.values(document.zones))
-        if (zone.runId === runId) items.push(...zoneItems(run, zone, scale));
+    if (scale) items.push(...zoneItems(document, run, scale, shown(runId)));
     items.push(...runItems(run, scale, runId === selectedRunId, unit));
   }
   return items;

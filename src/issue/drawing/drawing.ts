@@ -31,7 +31,15 @@ export const lineDashMm: Readonly<Record<LineType, readonly number[]>> = {
 export type FillClass = 'top' | 'face' | 'panel' | 'recess' | 'ground' | 'solid' | 'content';
 
 /** A pattern of lines, each told apart from the others without colour. */
-export type HatchKind = 'section' | 'blocked' | 'closes' | 'filler' | 'made-to-measure' | 'insulation';
+export type HatchKind =
+  | 'section'
+  | 'blocked'
+  | 'closes'
+  | 'filler'
+  | 'made-to-measure'
+  | 'insulation'
+  | 'bay'
+  | 'low';
 
 export interface Stroke {
   readonly weight: LineWeight;

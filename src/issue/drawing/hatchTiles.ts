@@ -24,7 +24,8 @@ const level = (sizeMm: number, ...heights: readonly number[]): readonly (readonl
 /**
  * The hatches, each told apart without colour: a section, even strokes at 45 degrees (ISO 128-50 hatches cuts so, from
  * memory); blocked, pairs of strokes; closes, dots; filler, single strokes; made to measure, crossed strokes;
- * insulation, a zigzag. Which stands for what beyond the section is our own.
+ * insulation, a zigzag; a bay, upright strokes; a low section, level ones. Which stands for what beyond the section is
+ * our own.
  */
 export const hatchTiles: Readonly<Record<HatchKind, HatchTile>> = {
   section: { sizeMm: 1.5, turnDeg: 45, strokes: level(1.5, 0.75), strokeMm: 0.18, dots: [], tone: 'line' },
@@ -59,6 +60,8 @@ export const hatchTiles: Readonly<Record<HatchKind, HatchTile>> = {
     dots: [{ at: [0.55, 0.55], radiusMm: 0.18 }],
     tone: 'mark',
   },
+  bay: { sizeMm: 2, turnDeg: 90, strokes: level(2, 1), strokeMm: 0.13, dots: [], tone: 'line' },
+  low: { sizeMm: 2, turnDeg: 0, strokes: level(2, 1), strokeMm: 0.13, dots: [], tone: 'line' },
   insulation: {
     sizeMm: 1,
     turnDeg: 0,

@@ -13,6 +13,8 @@ export const dxfLayers = {
   corners: { name: 'BAR-CORNERS', colour: 7, lineType: 'Continuous', lineWeight: 35 },
   leftovers: { name: 'BAR-LEFTOVERS', colour: 30, lineType: 'Continuous', lineWeight: 25 },
   openings: { name: 'BAR-OPENINGS', colour: 8, lineType: 'DASHED', lineWeight: 25 },
+  bays: { name: 'BAR-BAYS', colour: 8, lineType: 'DASHED', lineWeight: 25 },
+  lowSections: { name: 'BAR-LOW-SECTIONS', colour: 8, lineType: 'DASHED', lineWeight: 25 },
   blocked: { name: 'BAR-BLOCKED', colour: 8, lineType: 'Continuous', lineWeight: 25 },
   marks: { name: 'BAR-MARKS', colour: 7, lineType: 'Continuous', lineWeight: 18 },
   dimensions: { name: 'SET-DIMENSIONS', colour: 8, lineType: 'Continuous', lineWeight: 18 },

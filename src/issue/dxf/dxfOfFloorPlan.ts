@@ -4,6 +4,7 @@ import { verdictWord } from '../../quote/schedule.ts';
 import type { FloorPart, FloorPlan, FloorRun, FloorZone } from '../settingOut/floorPlan.ts';
 import { type Band, placeBands, placeOff, reachOf } from '../settingOut/placeBands.ts';
 import { type Lettering, ringLettering, uprightAngle } from '../settingOut/ringLettering.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import {
   bandDepthMm,
   figureHeightMm,
@@ -136,12 +137,24 @@ const drawLeftover = (
 
 const drawZone = (run: FloorRun, bands: readonly Band[], zone: FloorZone): readonly DxfEntity[] => {
   const [a, b, c, d] = zone.ring as readonly [Point, Point, Point, Point];
-  const layer = zone.kind === 'blocked' ? layerNames.blocked : layerNames.openings;
-  const name = zone.name || (zone.kind === 'blocked' ? 'Blocked' : 'Opening');
+  const layer =
+    zone.kind === 'blocked'
+      ? layerNames.blocked
+      : zone.kind === 'bay'
+        ? layerNames.bays
+        : zone.kind === 'low'
+          ? layerNames.lowSections
+          : layerNames.openings;
+  const { columnRing, equipment, door } = zone;
+  const name = zoneTitle(zone);
   const width = plainLength(zone.toMm - zone.fromMm);
   return [
     outline(layer, zone.ring),
     ...(zone.kind === 'blocked' ? [line(layer, a, c), line(layer, b, d)] : []),
+    ...[columnRing, equipment].flatMap((ring) => (ring ? [outline(layer, ring)] : [])),
+    ...[door?.leaf, door?.arc].flatMap((points) =>
+      points ? [{ type: 'polyline' as const, layer, points, isClosed: false }] : [],
+    ),
     ...(lettersIn(zone.ring, [name, width]) ??
       lettersBeside(run, bands[zone.straight], zone.straight, zone.ring, `${name} ${width}`)),
   ];

@@ -1,19 +1,12 @@
-import type { Run, Zone } from '../../document/projectDocument.ts';
+import type { Run } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { FitProblem } from '../../fitting/problemSchema.ts';
 import type { MeasuredCorner } from '../../measure/corners.ts';
 import type { MeasuredStraight } from '../../measure/straights.ts';
-import type { ZoneOnStraight } from '../../measure/zones.ts';
+import type { RunZone } from '../../measure/zonesOfRun.ts';
 import type { PieceMarks } from '../../quote/pieceMarks.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
-
-/** A zone of a run with its name, placed on its straight. */
-export interface NamedZone extends Pick<ZoneOnStraight, 'straight' | 'fromMm' | 'toMm'> {
-  readonly id: Zone['id'];
-  readonly kind: Zone['kind'];
-  readonly name: string;
-}
 
 /** All that the developed elevation of one run shows. Positions in mm along the traced front of their straight. */
 export interface ElevationInput {
@@ -22,7 +15,7 @@ export interface ElevationInput {
   readonly runNumber: number;
   readonly straights: readonly Pick<MeasuredStraight, 'lengthMm' | 'plusMinusMm'>[];
   readonly corners: readonly Pick<MeasuredCorner, 'turnDeg' | 'innerAngleDeg'>[];
-  readonly zones: readonly NamedZone[];
+  readonly zones: readonly RunZone[];
   /** Null where the run poses none yet: then no wanted stations are shown. */
   readonly problem: FitProblem | null;
   /** Null while the run is not fitted: then the bare traced run is drawn. */

@@ -7,6 +7,7 @@ import { cornersOf } from '../../measure/corners.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
+import { zonesOfRun } from '../../measure/zonesOfRun.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
@@ -14,7 +15,6 @@ import type { Drawing } from '../drawing/drawing.ts';
 import type { PartName } from '../fitOnPlan.ts';
 import { drawElevation } from './drawElevation.ts';
 import type { ElevationCut } from './elevationInput.ts';
-import { namedZonesOf } from './namedZonesOf.ts';
 
 /**
  * The developed elevation of a run of a project, at its sheet's scale. Null where there is nothing to draw: the run is
@@ -44,7 +44,7 @@ export const elevationOfRun = (
     runNumber,
     straights,
     corners: cornersOf(traced, scale.userUnit),
-    zones: namedZonesOf(document, runId, scale),
+    zones: zonesOfRun(document, runId, scale),
     marks: given.alternative && pieceMarks(runNumber, given.alternative),
   });
 };

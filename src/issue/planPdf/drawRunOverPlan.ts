@@ -4,14 +4,18 @@ import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { Point } from '../../geometry/point.ts';
 import { backLineOf } from '../../measure/backLine.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
-import { paperPointAt, positionAlong } from '../../measure/runPosition.ts';
+import { paperPointAt } from '../../measure/runPosition.ts';
 import { straightsOf } from '../../measure/straights.ts';
 import { mmPerUserUnit, type SheetScale, straightLineOf } from '../../measure/tracedRun.ts';
+import { zonesOfRun } from '../../measure/zonesOfRun.ts';
+import { isColumnPassed } from '../../quote/isColumnPassed.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import { verdictWord } from '../../quote/schedule.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { formatLength, formatPlusMinus } from '../../units/formatLength.ts';
 import { type FitOnPlan, fitOnPlan } from '../fitOnPlan.ts';
+import { zoneOnPlan } from '../zoneOnPlan.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import type { OverlayPen, Rgb } from './overlayPen.ts';
 
 /** Marks of the drawing from the Okabe-Ito set (2002, from memory), each with its own line, hatch or letter. */
@@ -151,27 +155,42 @@ const drawPart = (pen: OverlayPen, part: FitOnPlan, rotationDeg: number): void =
 
 const drawZones = (
   pen: OverlayPen,
-  document: ProjectDocument,
-  run: Run,
-  scale: SheetScale,
-  rotationDeg: number,
+  drawn: {
+    readonly document: ProjectDocument;
+    readonly run: Run;
+    readonly alternative: FitAlternative | null;
+    readonly scale: SheetScale;
+    readonly rotationDeg: number;
+  },
 ): void => {
+  const { document, run, alternative, scale, rotationDeg } = drawn;
   const traced = runAsTraced(run);
-  for (const zone of Object.values(document.zones)) {
-    const straight = run.frontLine.findIndex(({ id }) => id === zone.vertexId);
-    if (zone.runId !== run.id || straight < 0 || straight >= run.frontLine.length - 1) continue;
-    const span = [zone.a, zone.b].map((point) => positionAlong(traced, straight, point, scale));
-    const [from, to] = [Math.min(...span), Math.max(...span)];
-    const at = (along: number, offset: number) => paperPointAt(traced, straight, along, offset, scale);
-    const ring = [at(from, 0), at(to, 0), at(to, run.depthMm), at(from, run.depthMm)];
-    const { along } = straightLineOf(traced, straight);
-    const angle = Math.atan2(along.y, along.x);
+  for (const zone of zonesOfRun(document, run.id, scale)) {
+    const { ring, columnRing, equipment, door } = zoneOnPlan(
+      zone,
+      run.depthMm,
+      isColumnPassed(zone, alternative),
+      (along, offset) => paperPointAt(traced, zone.straight, along, offset, scale),
+    );
+    const [start, end] = ring;
+    const angle = start && end ? Math.atan2(end.y - start.y, end.x - start.x) : 0;
+    const fine = { widthPt: 0.5, colour: ink };
     if (zone.kind === 'blocked') {
-      pen.hatch(ring, angle + Math.PI / 3, 2, { widthPt: 0.5, colour: ink });
-      pen.hatch(ring, angle - Math.PI / 3, 2, { widthPt: 0.5, colour: ink });
+      pen.hatch(ring, angle + Math.PI / 3, 2, fine);
+      pen.hatch(ring, angle - Math.PI / 3, 2, fine);
     }
+    // A bay with upright strokes, front to back; a low section with level ones.
+    if (zone.kind === 'bay') pen.hatch(ring, angle + Math.PI / 2, 5, fine);
+    if (zone.kind === 'low') pen.hatch(ring, angle, 5, fine);
     pen.outline(ring, { widthPt: 0.8, colour: ink, dashPt: [4, 2] });
-    letterIn(pen, ring, [zone.name, formatLength(to - from, millimetres)], ink, rotationDeg);
+    for (const inner of [columnRing, equipment])
+      if (inner) pen.outline(inner, { widthPt: 0.8, colour: ink, dashPt: [4, 2] });
+    if (door) {
+      pen.line(door.leaf, { widthPt: 0.8, colour: ink });
+      pen.line(door.arc, { widthPt: 0.5, colour: ink, dashPt: [2, 2] });
+    }
+    const width = formatLength(zone.toMm - zone.fromMm, millimetres);
+    letterIn(pen, ring, [zoneTitle(zone), width], ink, rotationDeg);
   }
 };
 
@@ -189,7 +208,7 @@ export const drawRunOverPlan = (
 ): void => {
   const { document, run, alternative, scale, range, rotationDeg } = drawn;
   const traced = runAsTraced(run);
-  drawZones(pen, document, run, scale, rotationDeg);
+  drawZones(pen, { document, run, alternative, scale, rotationDeg });
   pen.line(backLineOf(traced, scale), { widthPt: 0.8, colour: front, dashPt: [6, 3] });
   if (alternative) {
     const marks = pieceMarks(runNumberOf(document, run.id), alternative);

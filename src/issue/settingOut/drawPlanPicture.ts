@@ -6,6 +6,7 @@ import { PaperPen, type PaperPicture, type PenFont } from '../drawing/paperPen.t
 import { drawnLength } from '../elevation/elevationChains.ts';
 import { planCutMark } from '../section/planCutMark.ts';
 import type { SectionCut } from '../section/sectionCuts.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import type { FloorPart, FloorPlan, FloorRun, FloorStraight } from './floorPlan.ts';
 import { LabelField, stripe } from './labelField.ts';
 import { type Band, placeBands, placeOff, reachOf } from './placeBands.ts';
@@ -192,7 +193,7 @@ export const drawPlanPicture = (
     };
     for (const zone of run.zones) {
       drawZone(pen, zone, paper);
-      const name = zone.name || (zone.kind === 'blocked' ? 'Blocked' : 'Opening');
+      const name = zoneTitle(zone);
       const width = drawnLength(zone.toMm - zone.fromMm, unit);
       waiting.push(() =>
         letter(

@@ -5,20 +5,21 @@ import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { PaperPoint, Point } from '../../geometry/point.ts';
 import type { Vector } from '../../geometry/vector.ts';
 import { backLineOf } from '../../measure/backLine.ts';
-import { pieceFootprint } from '../../measure/footprint.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { paperPointAt } from '../../measure/runPosition.ts';
 import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
 import { straightLineOf } from '../../measure/tracedRun.ts';
+import { type RunZone, zonesOfRun } from '../../measure/zonesOfRun.ts';
+import { isColumnPassed } from '../../quote/isColumnPassed.ts';
 import { type PieceMarks, pieceMarks } from '../../quote/pieceMarks.ts';
 import type { ServicePoint } from '../../services/servicePoint.ts';
 import { servicePoints } from '../../services/servicePoints.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { datumLetter } from '../datumLetter.ts';
-import type { NamedZone } from '../elevation/elevationInput.ts';
-import { namedZonesOf } from '../elevation/namedZonesOf.ts';
 import { type Span, spansOf } from '../elevation/spansOf.ts';
 import { type FitOnPlan, fitOnPlan } from '../fitOnPlan.ts';
+import { type ZoneOnPlan, zoneOnPlan } from '../zoneOnPlan.ts';
 import { roomFrame } from './roomFrame.ts';
 
 type WithoutPaper<Part> = Part extends unknown ? Omit<Part, 'ring' | 'letterRing'> : never;
@@ -31,8 +32,8 @@ export type FloorPart = WithoutPaper<FitOnPlan> & {
   readonly straight: number | null;
 };
 
-/** A zone with its ring in room mm, the run's depth deep. */
-export type FloorZone = NamedZone & { readonly ring: readonly Point[] };
+/** A zone with what is drawn of it in room mm. */
+export type FloorZone = RunZone & ZoneOnPlan;
 
 /** One straight as it is set out on the floor, from the datum at its traced start or corner point. */
 export interface FloorStraight {
@@ -164,7 +165,7 @@ const planOf = (
     const traced = runAsTraced(run);
     const alternative = alternatives.get(runId) ?? null;
     const marks = alternative && pieceMarks(number, alternative);
-    const zones = namedZonesOf(document, runId, scale);
+    const zones = zonesOfRun(document, runId, scale);
     const straights = straightsOf(traced, scale);
     const spans = spansOf({ run, straights, zones, alternative });
     const straightOfPart = (part: FitOnPlan): number | null => {
@@ -205,7 +206,9 @@ const planOf = (
       ),
       zones: zones.map((zone) => ({
         ...zone,
-        ring: pieceFootprint(traced, zone.straight, zone, scale).map(toRoom),
+        ...zoneOnPlan(zone, run.depthMm, isColumnPassed(zone, alternative), (along, offset) =>
+          toRoom(paperPointAt(traced, zone.straight, along, offset, scale)),
+        ),
       })),
       services: servicesOf(alternative ? servicePoints(run, alternative, range, scale) : [], number, toRoom),
       lastDatum: {

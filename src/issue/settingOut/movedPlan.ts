@@ -1,4 +1,5 @@
 import type { Point } from '../../geometry/point.ts';
+import { movedZone } from '../zoneOnPlan.ts';
 import type { FloorPlan } from './floorPlan.ts';
 
 /** The plan moved as a whole. */
@@ -20,7 +21,7 @@ export const movedPlan = (plan: FloorPlan, by: Point): FloorPlan => {
         ring: part.ring.map(moved),
         letterRing: part.letterRing.map(moved),
       })),
-      zones: run.zones.map((zone) => ({ ...zone, ring: zone.ring.map(moved) })),
+      zones: run.zones.map((zone) => movedZone(zone, moved)),
       services: run.services.map((service) => ({ ...service, at: moved(service.at) })),
       lastDatum: { ...run.lastDatum, at: moved(run.lastDatum.at) },
     })),

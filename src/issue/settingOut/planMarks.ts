@@ -49,12 +49,19 @@ const inset = (ring: readonly Point[], by: number): readonly Point[] => {
   });
 };
 
-/** Draws an opening or a blocked zone. */
+/** Draws an opening, a blocked zone or its column, a bay with the equipment's outline and door, a low section. */
 export const drawZone = (pen: PaperPen, zone: FloorZone, paper: (point: Point) => Point): void => {
+  const { kind, columnRing, equipment, door } = zone;
   const ring = zone.ring.map(paper);
+  const line = kind === 'blocked' ? lines.blocked : lines.opening;
   pen.ring(ring, { fill: white, alpha: pieceVeil });
-  if (zone.kind === 'blocked') pen.hatch(pathOf(ring), hatchTiles.blocked, quiet);
-  pen.ring(ring, { line: zone.kind === 'blocked' ? lines.blocked : lines.opening });
+  if (kind !== 'opening') pen.hatch(pathOf(ring), hatchTiles[kind], quiet);
+  pen.ring(ring, { line });
+  if (columnRing) pen.ring(columnRing.map(paper), { line });
+  if (equipment) pen.ring(equipment.map(paper), { line });
+  if (!door) return;
+  pen.line(door.leaf.map(paper), lines.piece);
+  pen.line(door.arc.map(paper), lines.opening);
 };
 
 /** Draws a datum: a circle with two of its quarters filled. */

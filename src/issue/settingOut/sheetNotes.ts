@@ -69,7 +69,7 @@ const ringed =
       pen.hatch(
         polygonPath(ring.map((point) => [point.x, point.y] as const)),
         hatchTiles[hatch],
-        hatch === 'blocked' ? quiet : vermilion,
+        hatchTiles[hatch].tone === 'line' ? quiet : vermilion,
       );
     pen.ring(ring, { line });
   };
@@ -99,7 +99,9 @@ const pieceEntries: readonly (readonly [words: string, sample: Sample])[] = [
   ['leftover: closes', ringed(lines.leftover, 'closes')],
   ['leftover: filler', ringed(lines.leftover, 'filler')],
   ['leftover: made to measure', ringed(lines.leftover, 'made-to-measure')],
-  ['opening, bay', ringed(lines.opening)],
+  ['opening', ringed(lines.opening)],
+  ['bay: by others, under the top', ringed(lines.opening, 'bay')],
+  ['low section', ringed(lines.opening, 'low')],
   ['blocked: nothing stands here', ringed(lines.blocked, 'blocked')],
   [
     'datum, with its name',
