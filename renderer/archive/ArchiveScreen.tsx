@@ -10,7 +10,10 @@ import { pickPlan, useShellMenu } from '../shell/useShellMenu.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { ArchiveHealth } from './ArchiveHealth.tsx';
 import { PageTurner } from './PageTurner.tsx';
+import { PartedDialog } from './PartedDialog.tsx';
+import { PastRetention } from './PastRetention.tsx';
 import { ProjectLedger } from './ProjectLedger.tsx';
+import { PurgeDialog } from './PurgeDialog.tsx';
 import { SavedSearches } from './SavedSearches.tsx';
 import { TakenFiles } from './TakenFiles.tsx';
 import { useProjectSearch } from './useProjectSearch.ts';
@@ -34,6 +37,10 @@ export const ArchiveScreen = (props: {
   const taking = useTakeInMany(api, searching.refresh);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [name, setName] = useState('');
+  const [parted, setParted] = useState<File | null>(null);
+  const [purging, setPurging] = useState<ProjectId | null>(null);
+  const [showsPast, setShowsPast] = useState(false);
+  const [purgeTurn, setPurgeTurn] = useState(0);
   const wordsInput = useRef<HTMLInputElement>(null);
   const manyInput = useRef<HTMLInputElement>(null);
   const folderInput = useRef<HTMLInputElement>(null);
@@ -160,7 +167,31 @@ export const ArchiveScreen = (props: {
         ))}
       </section>
 
-      <TakenFiles taking={taking} onOpen={props.onOpen} />
+      <TakenFiles taking={taking} onOpen={props.onOpen} onChoose={setParted} />
+      {parted && (
+        <PartedDialog
+          api={api}
+          file={parted}
+          unit={props.preferences.unit}
+          onClose={() => setParted(null)}
+          onChosen={(taken) => {
+            taking.settle(parted, taken);
+            setParted(null);
+          }}
+        />
+      )}
+      {purging && (
+        <PurgeDialog
+          api={api}
+          projectId={purging}
+          unit={props.preferences.unit}
+          onClose={() => setPurging(null)}
+          onPurged={() => {
+            setPurgeTurn((turn) => turn + 1);
+            searching.refresh();
+          }}
+        />
+      )}
       {shownTrouble && (
         <p className="alert" role="alert">
           {shownTrouble}
@@ -187,10 +218,26 @@ export const ArchiveScreen = (props: {
       {page && !isEmpty && (
         <div className="archive-body">
           <div className="archive-side">
-            <Wishes search={search} page={page} unit={props.preferences.unit} onSearch={setSearch} />
+            <Wishes
+              api={api}
+              search={search}
+              page={page}
+              unit={props.preferences.unit}
+              onSearch={setSearch}
+              onTrouble={setTrouble}
+              onPast={() => setShowsPast(true)}
+            />
             <SavedSearches api={api} search={search} onSearch={setSearch} onTrouble={setTrouble} />
           </div>
           <div className="archive-found">
+            {showsPast && (
+              <PastRetention
+                api={api}
+                turn={purgeTurn}
+                onPurge={setPurging}
+                onPutAway={() => setShowsPast(false)}
+              />
+            )}
             <search className="archive-search">
               <label className="field">
                 <span>Find</span>
@@ -229,6 +276,7 @@ export const ArchiveScreen = (props: {
                 unit={props.preferences.unit}
                 onOrder={(next, descending) => setSearch({ ...search, order: next, descending })}
                 onOpen={props.onOpen}
+                onPurge={showsPast ? setPurging : null}
                 onExport={(projectId) => save(api.call('export-project', { projectId }))}
               />
             ) : (

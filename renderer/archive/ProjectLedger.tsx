@@ -45,6 +45,8 @@ export const ProjectLedger = (props: {
   readonly onOrder: (order: SearchOrder, isDescending: boolean) => void;
   readonly onOpen: (projectId: ProjectId) => void;
   readonly onExport: (projectId: ProjectId) => void;
+  /** Given while projects are to be purged. */
+  readonly onPurge: ((projectId: ProjectId) => void) | null;
 }) => {
   const head = (order: SearchOrder, words: string, isNumber = false) => {
     const isOn = props.order === order;
@@ -115,14 +117,25 @@ export const ProjectLedger = (props: {
               <time dateTime={project.modifiedAt}>{day(project.modifiedAt)}</time>
             </td>
             <td className="number">
-              <button
-                type="button"
-                className="word-button"
-                aria-label={`Project file of ${project.name}`}
-                onClick={() => props.onExport(project.projectId)}
-              >
-                File
-              </button>
+              {props.onPurge ? (
+                <button
+                  type="button"
+                  className="word-button"
+                  aria-label={`Purge ${project.name} …`}
+                  onClick={() => props.onPurge?.(project.projectId)}
+                >
+                  Purge …
+                </button>
+              ) : (
+                <button
+                  type="button"
+                  className="word-button"
+                  aria-label={`Project file of ${project.name}`}
+                  onClick={() => props.onExport(project.projectId)}
+                >
+                  File
+                </button>
+              )}
             </td>
           </tr>
         ))}

@@ -5,8 +5,11 @@ import type { TakingIn } from './useTakeInMany.ts';
 export const TakenFiles = ({
   taking,
   onOpen,
+  onChoose,
 }: {
   readonly taking: TakingIn;
+  /** A project file has parted from the archive's project. */
+  readonly onChoose: (file: File) => void;
   readonly onOpen: (projectId: ProjectId) => void;
 }) => {
   const { files } = taking;
@@ -24,7 +27,7 @@ export const TakenFiles = ({
       </p>
       {files.isBusy && <progress value={files.done.length} max={files.of} aria-label="Files taken in" />}
       <ul>
-        {files.done.map(({ fileName, words, projectId, isTrouble }, index) => (
+        {files.done.map(({ fileName, words, projectId, isTrouble, parted }, index) => (
           // Two files may have one name; their order never changes.
           // biome-ignore lint/suspicious/noArrayIndexKey: the list only grows at its end
           <li key={index} className={isTrouble ? 'alert' : undefined}>
@@ -36,6 +39,14 @@ export const TakenFiles = ({
               <span className="taken-name">{fileName}</span>
             )}{' '}
             {words}
+            {parted && (
+              <>
+                {' '}
+                <button type="button" className="word-button" onClick={() => onChoose(parted)}>
+                  Compare and choose
+                </button>
+              </>
+            )}
           </li>
         ))}
       </ul>

@@ -1,41 +1,40 @@
-import type { ReactNode } from 'react';
 import type { ProjectSearch } from '../../src/app/search/projectSearch.ts';
 import { jobStates } from '../../src/document/job.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import type { ApiClient } from '../api/apiClient.ts';
 import { LengthField } from '../rail/LengthField.tsx';
+import { StockWishes } from './StockWishes.tsx';
 import { type FoundPage, isEverything } from './useProjectSearch.ts';
+import { type ChangedWishes, WishGroup } from './WishGroup.tsx';
 
-/** The search with some wishes changed; what is undefined is no longer wished. */
-type Changed = { readonly [Wish in keyof ProjectSearch]?: ProjectSearch[Wish] | undefined };
-
-const withChanges = (search: ProjectSearch, changes: Changed): ProjectSearch =>
+const withChanges = (search: ProjectSearch, changes: ChangedWishes): ProjectSearch =>
   Object.fromEntries(
     Object.entries({ ...search, ...changes }).filter(([, wish]) => wish !== undefined && wish !== ''),
   );
 
 const clientsShown = 8;
 
-const Group = ({ words, children }: { readonly words: string; readonly children: ReactNode }) => (
-  <fieldset className="wishes-group">
-    <legend>{words}</legend>
-    {children}
-  </fieldset>
-);
+type DateWish = 'tenderFrom' | 'tenderTo' | 'changedFrom' | 'changedTo' | 'retainedBefore';
+type CountWish = 'piecesFrom' | 'piecesTo';
 
 /** What projects are narrowed down by, beside the words. Each value says how many there are. */
 export const Wishes = (props: {
+  readonly api: ApiClient;
   readonly search: ProjectSearch;
   readonly page: FoundPage | null;
   readonly unit: DisplayUnit;
   readonly onSearch: (search: ProjectSearch) => void;
+  readonly onTrouble: (words: string) => void;
+  /** The projects past their day are asked for. */
+  readonly onPast: () => void;
 }) => {
   const { search, page, unit } = props;
-  const change = (changes: Changed) => props.onSearch(withChanges(search, changes));
+  const change = (changes: ChangedWishes) => props.onSearch(withChanges(search, changes));
   const countOf = (state: string) => page?.states.find(({ value }) => value === state)?.count ?? 0;
   const states = search.states ?? [];
   const clients = page?.clients ?? [];
   const shownClients = clients.slice(0, clientsShown);
-  const date = (words: string, wish: 'tenderFrom' | 'tenderTo' | 'changedFrom' | 'changedTo') => (
+  const date = (words: string, wish: DateWish) => (
     <label className="field">
       <span>{words}</span>
       <input
@@ -45,9 +44,26 @@ export const Wishes = (props: {
       />
     </label>
   );
+  const pieces = (words: string, wish: CountWish) => (
+    <label className="field">
+      <span>{words}</span>
+      <input
+        type="number"
+        min={0}
+        max={1_000_000}
+        step={1}
+        placeholder="any"
+        value={search[wish] ?? ''}
+        onChange={(event) => {
+          const count = event.target.valueAsNumber;
+          change({ [wish]: Number.isInteger(count) && count >= 0 && count <= 1_000_000 ? count : undefined });
+        }}
+      />
+    </label>
+  );
   return (
     <section className="wishes" aria-label="Narrow down">
-      <Group words="State">
+      <WishGroup words="State">
         <ul>
           {jobStates.map((state) => (
             <li key={state}>
@@ -68,8 +84,8 @@ export const Wishes = (props: {
             </li>
           ))}
         </ul>
-      </Group>
-      <Group words="Client">
+      </WishGroup>
+      <WishGroup words="Client">
         {search.client === undefined ? (
           <ul>
             {shownClients.map(({ value, count }) => (
@@ -91,8 +107,8 @@ export const Wishes = (props: {
             </button>
           </p>
         )}
-      </Group>
-      <Group words="A run between">
+      </WishGroup>
+      <WishGroup words="A run between">
         <div className="wishes-pair">
           <LengthField
             label="from"
@@ -109,28 +125,41 @@ export const Wishes = (props: {
             onChange={(lengthMm) => change({ runToMm: lengthMm ?? undefined })}
           />
         </div>
-      </Group>
-      <Group words="Tender date">
+      </WishGroup>
+      <WishGroup words="Pieces of kept fits">
+        <div className="wishes-pair">
+          {pieces('from', 'piecesFrom')}
+          {pieces('to', 'piecesTo')}
+        </div>
+      </WishGroup>
+      <StockWishes api={props.api} search={search} onChange={change} onTrouble={props.onTrouble} />
+      <WishGroup words="Tender date">
         <div className="wishes-pair">
           {date('from', 'tenderFrom')}
           {date('to', 'tenderTo')}
         </div>
-      </Group>
-      <Group words="Last changed">
+      </WishGroup>
+      <WishGroup words="Last changed">
         <div className="wishes-pair">
           {date('from', 'changedFrom')}
           {date('to', 'changedTo')}
         </div>
-      </Group>
+      </WishGroup>
+      <WishGroup words="To be kept until before">
+        <div className="wishes-pair">{date('day', 'retainedBefore')}</div>
+        <button type="button" className="word-button" onClick={props.onPast}>
+          Past their day, and purging
+        </button>
+      </WishGroup>
       {search.planSha256 && (
-        <Group words="Plan">
+        <WishGroup words="Plan">
           <p className="wish is-on">
             <span>with this very file</span>
             <button type="button" className="word-button" onClick={() => change({ planSha256: undefined })}>
               any plan
             </button>
           </p>
-        </Group>
+        </WishGroup>
       )}
       {!isEverything(search) && (
         <button type="button" className="word-button" onClick={() => props.onSearch({})}>

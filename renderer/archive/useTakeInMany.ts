@@ -1,6 +1,7 @@
 import { useCallback, useRef, useState } from 'react';
+import type { ApiOutput } from '../../src/app/apiMethods.ts';
 import type { ProjectId } from '../../src/document/ids.ts';
-import type { ApiClient } from '../api/apiClient.ts';
+import { type ApiClient, CallRefused } from '../api/apiClient.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 
 /** What came of one file. */
@@ -9,7 +10,11 @@ export interface TakenFile {
   readonly words: string;
   readonly projectId: ProjectId | null;
   readonly isTrouble: boolean;
+  /** The project file, where its project has parted from the archive's and a person has to choose. */
+  readonly parted: File | null;
 }
+
+type Taken = ApiOutput<'import-project'>;
 
 export interface TakingIn {
   /** Null while no files were given. */
@@ -21,11 +26,15 @@ export interface TakingIn {
   readonly takeIn: (files: readonly File[]) => void;
   readonly stop: () => void;
   readonly putAway: () => void;
+  /** Notes what a person chose for a project file that had parted; null: to keep what is here. */
+  readonly settle: (file: File, taken: Taken | null) => void;
 }
 
 const fileWords = {
   'taken-in': 'taken in with all its changes',
   'there-already': 'there already, nothing changed',
+  'gone-on': 'gone on as the file does',
+  'theirs-taken': 'the file’s state taken over; what was here is in the history',
   'taken-in-as-copy': 'taken in as a copy',
 } as const;
 
@@ -46,7 +55,13 @@ export const useTakeInMany = (api: ApiClient, onTaken: () => void): TakingIn => 
         const bytes = new Uint8Array(await file.arrayBuffer());
         if (isProjectFile(file)) {
           const { projectId, name, outcome } = await api.call('import-project', { bytes }, signal);
-          return { fileName, words: `${name}: ${fileWords[outcome]}`, projectId, isTrouble: false };
+          return {
+            fileName,
+            words: `${name}: ${fileWords[outcome]}`,
+            projectId,
+            isTrouble: false,
+            parted: null,
+          };
         }
         const taken = await api.call('take-in-enquiry', { fileName, bytes }, signal);
         const words =
@@ -55,9 +70,17 @@ export const useTakeInMany = (api: ApiClient, onTaken: () => void): TakingIn => 
             : taken.unread === null
               ? 'a new enquiry'
               : `a new enquiry; its text can’t be sought: ${taken.unread}`;
-        return { fileName, words, projectId: taken.projectId, isTrouble: false };
+        return { fileName, words, projectId: taken.projectId, isTrouble: false, parted: null };
       } catch (thrown) {
-        return { fileName, words: wordsFor(thrown), projectId: null, isTrouble: true };
+        if (thrown instanceof CallRefused && thrown.code === 'bundle-project-differs')
+          return {
+            fileName,
+            words: 'has gone another way than here:',
+            projectId: null,
+            isTrouble: true,
+            parted: file,
+          };
+        return { fileName, words: wordsFor(thrown), projectId: null, isTrouble: true, parted: null };
       }
     },
     [api],
@@ -89,5 +112,23 @@ export const useTakeInMany = (api: ApiClient, onTaken: () => void): TakingIn => 
     takeIn,
     stop: useCallback(() => abort.current?.abort(), []),
     putAway: useCallback(() => setFiles(null), []),
+    settle: useCallback(
+      (file, taken) => {
+        const settled: Partial<TakenFile> = taken
+          ? { words: `${taken.name}: ${fileWords[taken.outcome]}`, projectId: taken.projectId }
+          : { words: 'not taken in: what is here stays as it is' };
+        setFiles(
+          (before) =>
+            before && {
+              ...before,
+              done: before.done.map((one) =>
+                one.parted === file ? { ...one, ...settled, isTrouble: false, parted: null } : one,
+              ),
+            },
+        );
+        if (taken) onTaken();
+      },
+      [onTaken],
+    ),
   };
 };
