@@ -18,7 +18,7 @@ const outOfSum = (
 export const tradeSentences = ({ trades }: ServicesSchedule): readonly string[] =>
   trades.map(
     ({ trade, points, kinds }) =>
-      `${tradeWord[trade]}: ${points} points. ${kinds
+      `${tradeWord[trade]}: ${points} ${points === 1 ? 'point' : 'points'}. ${kinds
         .map(
           ({ kind, points: count, connections }) =>
             `${serviceWord[kind]} ${count} (${connections.map((one) => `${one.count} x ${one.connection}`).join(', ')})`,
@@ -84,7 +84,7 @@ export const loadSentences = (
 ): readonly string[] =>
   trades.some(({ trade }) => trade === 'electrical')
     ? [
-        `${figure(load.totalKw, 3)} kW, plain sum without diversity. ${load.unstatedPoints} points state no load.`,
+        `${figure(load.totalKw, 3)} kW, plain sum without diversity.${load.unstatedPoints === 0 ? '' : ` In no sum, because they state no load: ${load.unstatedPoints} ${load.unstatedPoints === 1 ? 'point' : 'points'}.`}`,
         ...examples.map(
           ({ point, amps, leastRatingAmps }) =>
             `Example, NEC 210.20(A), as a continuous single-phase load: ${point.itemName}, ${figure(amps, 1)} A x 125 % = ${figure(leastRatingAmps, 1)} A at least. An electrician decides.`,
