@@ -1,5 +1,6 @@
 // `npm start`: installs what is missing, builds, and opens the app with the demo project: in a desktop window where one
-// can open, else in the browser from this machine. Options: `--browser` (no window), `--archive FOLDER`, `--no-open`.
+// can open, else in the browser from this machine. Options: `--browser` (no window), `--archive FOLDER`, `--no-open`,
+// `--port N` (the address of the app in the browser; else the one that it had last).
 import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { ensureBuilt } from './ensureBuilt.mjs';
@@ -15,6 +16,7 @@ const { values: options } = parseArgs({
   options: {
     browser: { type: 'boolean', default: false },
     archive: { type: 'string' },
+    port: { type: 'string' },
     'no-open': { type: 'boolean', default: false },
   },
 });
@@ -52,8 +54,9 @@ const serve = async (node) => {
   const host = inProject('build', 'out', 'host.mjs');
   if (!existsSync(host))
     throw new Error('build/out/host.mjs is missing; run "npm run build" and read its lines.');
+  const port = options.port === undefined ? [] : [`--port=${options.port}`];
   const open = options['no-open'] ? [] : ['--open'];
-  return runProcess(node, [host, '--demo', ...archive, ...open]);
+  return runProcess(node, [host, '--demo', ...archive, ...port, ...open]);
 };
 
 try {

@@ -7,8 +7,8 @@ export interface HostArguments {
   readonly demo: boolean;
   /** Open the person's browser. */
   readonly open: boolean;
-  /** 0 for any free one. */
-  readonly port: number;
+  /** 0 for any free one; null for the one that the archive's last host had. */
+  readonly port: number | null;
 }
 
 export type ParsedHostArguments =
@@ -33,11 +33,16 @@ export const parseHostArguments = (args: readonly string[]): ParsedHostArguments
   } catch (error) {
     return { ok: false, message: error instanceof Error ? error.message : String(error) };
   }
-  const { archive = '', demo = false, open = false, port = '0' } = values;
-  if (!/^\d{1,5}$/.test(port) || Number(port) > 65535)
+  const { archive = '', demo = false, open = false, port } = values;
+  if (port !== undefined && (!/^\d{1,5}$/.test(port) || Number(port) > 65535))
     return { ok: false, message: `"${port}" is not a port: a whole number from 0 to 65535.` };
   return {
     ok: true,
-    value: { archiveDir: archive || defaultArchiveFolder(), demo, open, port: Number(port) },
+    value: {
+      archiveDir: archive || defaultArchiveFolder(),
+      demo,
+      open,
+      port: port === undefined ? null : Number(port),
+    },
   };
 };

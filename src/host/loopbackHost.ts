@@ -35,7 +35,7 @@ const loopback = '127.0.0.1';
 const spentNotice =
   'This address has been used already, or is not one of this Footrail. Start Footrail again and open the address that it prints.';
 const noSessionNotice =
-  'Footrail runs here, but not for this browser. Open the address that Footrail printed.';
+  'Footrail runs here, but does not know this browser yet. Open the address that Footrail printed, in this browser; a window that is open already then goes on by itself.';
 
 /**
  * Who asks, by the request's own words. `wrong-host`: another name leads here (DNS rebinding). `wrong-origin`: a page

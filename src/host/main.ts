@@ -5,6 +5,7 @@ import { keepBackingUp } from './keepBackingUp.ts';
 import { startLoopbackHost } from './loopbackHost.ts';
 import { createNodePorts } from './nodePorts.ts';
 import { openBrowser } from './openBrowser.ts';
+import { startOnPort } from './rememberedPort.ts';
 
 /** The built renderer beside this bundle, or, run from source, where the bundler puts it. */
 const rendererDir = fileURLToPath(
@@ -35,16 +36,17 @@ const start = async (): Promise<void> => {
     if (opened.ok) place = `#project=${(opened.value as { readonly projectId: string }).projectId}`;
     else warn(`The demo project could not be opened: ${opened.error.message}`);
   }
-  const host = await startLoopbackHost({
-    api,
-    rendererDir,
-    port,
-    onDefect: (error) => warn(error instanceof Error ? (error.stack ?? error.message) : String(error)),
-  });
+  const onDefect = (error: unknown): void =>
+    warn(error instanceof Error ? (error.stack ?? error.message) : String(error));
+  const host = await startOnPort(
+    { asked: port, archiveFolder: archive.folder },
+    (onPort) => startLoopbackHost({ api, rendererDir, port: onPort, onDefect }),
+    ({ address }) => Number(new URL(address).port),
+  );
   const endBackups = keepBackingUp(archive, warn);
   const url = `${host.url}${place}`;
   print(`Footrail is at ${url}`);
-  print('The address is good once. Press Ctrl+C to end.');
+  print('The address is good once. Press Ctrl+C to end. Another port: --port N');
   if (open && !(await openBrowser(url))) print('No browser could be opened here: open the address yourself.');
 
   let isEnding = false;
