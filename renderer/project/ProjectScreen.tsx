@@ -17,6 +17,8 @@ import { EntryLine } from '../entry/EntryLine.tsx';
 import { shownAlternative } from '../fitting/fitWords.ts';
 import { type TriedFit, withTriedFit } from '../fitting/tryFit.ts';
 import { useRunFits } from '../fitting/useRunFits.ts';
+import { IssuedScreen } from '../issued/IssuedScreen.tsx';
+import { useLastIssued } from '../issued/useLastIssued.ts';
 import { JobStep } from '../rail/JobStep.tsx';
 import { JobSteps, type StepName } from '../rail/JobSteps.tsx';
 import { Rail } from '../rail/Rail.tsx';
@@ -220,6 +222,8 @@ export const ProjectScreen = (props: {
     setFile(null);
   };
 
+  const [isIssuedOpen, setIsIssuedOpen] = useState(false);
+  const lastIssued = useLastIssued(api, project.projectId, document, isIssuedOpen);
   const takeAway = useTakeAway(api, session, sheet && { id: sheet.id, password });
   const takeAwayFromMenu = (what: Takeaway) => {
     // Where it is refused, the step says why.
@@ -271,133 +275,153 @@ export const ProjectScreen = (props: {
     setHighlighted(part && selectedRun ? { runId: selectedRun.id, part } : null);
 
   return (
-    <div className={isOver ? 'project is-over' : 'project'}>
-      {(project.trouble || trouble) && (
-        <Notice
-          words={project.trouble?.message ?? trouble ?? ''}
-          onDismiss={() => {
-            session.dismissTrouble();
-            setTrouble(null);
+    <>
+      {isIssuedOpen && (
+        <div className="issued-over">
+          <IssuedScreen
+            api={api}
+            session={session}
+            project={project}
+            preferences={preferences}
+            passwords={passwords.current}
+            onCommand={command}
+            onLeave={(at) => {
+              setIsIssuedOpen(false);
+              if (at) setOpenStep(at);
+            }}
+          />
+        </div>
+      )}
+      <div className={isOver ? 'project is-over' : 'project'} inert={isIssuedOpen}>
+        {(project.trouble || trouble) && (
+          <Notice
+            words={project.trouble?.message ?? trouble ?? ''}
+            onDismiss={() => {
+              session.dismissTrouble();
+              setTrouble(null);
+            }}
+          />
+        )}
+        <input
+          ref={fileInput}
+          type="file"
+          accept="application/pdf,.pdf"
+          className="visually-hidden"
+          aria-label="Plan file"
+          tabIndex={-1}
+          onChange={(event) => {
+            setFile(event.target.files?.[0] ?? null);
+            event.target.value = '';
           }}
         />
-      )}
-      <input
-        ref={fileInput}
-        type="file"
-        accept="application/pdf,.pdf"
-        className="visually-hidden"
-        aria-label="Plan file"
-        tabIndex={-1}
-        onChange={(event) => {
-          setFile(event.target.files?.[0] ?? null);
-          event.target.value = '';
-        }}
-      />
-      {file && <TakeInPlan api={api} file={file} onTaken={taken} onClose={() => setFile(null)} />}
+        {file && <TakeInPlan api={api} file={file} onTaken={taken} onClose={() => setFile(null)} />}
 
-      <Rail
-        project={project}
-        preferences={preferences}
-        onLeave={props.onLeave}
-        onUndo={session.undo}
-        onRedo={session.redo}
-        job={<JobStep api={api} project={project} unit={unit} onCommand={command} />}
-      >
-        <JobSteps
-          project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}
-          step={step}
-          takeAway={takeAway}
-          onToggle={(name) => setOpenStep(step === name ? null : name)}
-          onCommand={command}
-          onSheet={setSheetId}
-          onTakeIn={() => fileInput.current?.click()}
-          onSelect={select}
-          onTool={tool.take}
-          onHighlight={highlightPart}
-          onShow={(points) => showPlaces(board, points)}
-          shelf={props.shelf}
-          onStock={props.onStock}
-          onTry={setTried}
-          highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
-        />
-      </Rail>
-
-      <main className="project-main">
-        <div className="project-board">
-          <BoardArea
-            sheet={sheet}
-            planBytes={planBytes}
-            pdf={pdf}
+        <Rail
+          project={project}
+          preferences={preferences}
+          onLeave={props.onLeave}
+          onUndo={session.undo}
+          onRedo={session.redo}
+          job={<JobStep api={api} project={project} unit={unit} onCommand={command} />}
+        >
+          <JobSteps
+            project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}
+            step={step}
+            takeAway={takeAway}
+            lastIssued={lastIssued}
+            onIssued={() => setIsIssuedOpen(true)}
+            onToggle={(name) => setOpenStep(step === name ? null : name)}
+            onCommand={command}
+            onSheet={setSheetId}
             onTakeIn={() => fileInput.current?.click()}
-            onPassword={(typed) => sheet && passwords.current.set(sheet.planSha256, typed)}
-          >
-            {(openPdf, openSheet) => (
-              <SheetBoard
-                board={board}
-                pdf={openPdf}
-                sheet={openSheet}
-                index={index}
-                items={items}
-                tool={tool}
-                unit={unit}
-                onKey={onKey}
-                onHover={(hit) => setHighlighted(partOf(hit))}
-                onPress={(hit) => {
-                  const part = partOf(hit);
-                  if (part && part.runId !== selectedRunId) select(part.runId);
-                }}
-              />
-            )}
-          </BoardArea>
-        </div>
-        {sheet && (
-          <EntryLine
-            view={tool.view}
-            said={tool.said}
-            inputRef={entryInput}
-            onEntry={(text) => tool.send({ type: 'entry', text })}
-            onConfirm={() => tool.send({ type: 'confirm' })}
-            onEscape={() => tool.send({ type: 'escape' })}
-            onDelete={() => tool.send({ type: 'delete' })}
-            onDone={focusBoard}
-            onAct={(name) => tool.send({ type: 'act', name })}
-            tools={[
-              {
-                name: 'trace',
-                words: 'Trace',
-                isOffered: scale !== null,
-                onTake: () => tool.take(traceTool),
-              },
-              {
-                name: 'measure',
-                words: 'Measure',
-                isOffered: scale !== null,
-                onTake: () => tool.take(measureTool),
-              },
-              {
-                name: 'aisle',
-                words: 'Aisle',
-                isOffered: scale !== null && document.runIds.length > 1,
-                onTake: () => tool.take(aisleTool),
-              },
-            ]}
-            toolName={tool.name}
-          />
-        )}
-        {step === 'way-in' ? (
-          <WayInPane document={document} access={access} unit={unit} onCommand={command} />
-        ) : (
-          <ElevationPane
-            document={laid}
-            run={(selectedRun && laid.runs[selectedRun.id]) ?? null}
-            fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
-            range={range}
-            unit={unit}
-            highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
+            onSelect={select}
+            onTool={tool.take}
             onHighlight={highlightPart}
+            onShow={(points) => showPlaces(board, points)}
+            shelf={props.shelf}
+            onStock={props.onStock}
+            onTry={setTried}
+            highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
           />
-        )}
-      </main>
-    </div>
+        </Rail>
+
+        <main className="project-main">
+          <div className="project-board">
+            <BoardArea
+              sheet={sheet}
+              planBytes={planBytes}
+              pdf={pdf}
+              onTakeIn={() => fileInput.current?.click()}
+              onPassword={(typed) => sheet && passwords.current.set(sheet.planSha256, typed)}
+            >
+              {(openPdf, openSheet) => (
+                <SheetBoard
+                  board={board}
+                  pdf={openPdf}
+                  sheet={openSheet}
+                  index={index}
+                  items={items}
+                  tool={tool}
+                  unit={unit}
+                  onKey={onKey}
+                  onHover={(hit) => setHighlighted(partOf(hit))}
+                  onPress={(hit) => {
+                    const part = partOf(hit);
+                    if (part && part.runId !== selectedRunId) select(part.runId);
+                  }}
+                />
+              )}
+            </BoardArea>
+          </div>
+          {sheet && (
+            <EntryLine
+              view={tool.view}
+              said={tool.said}
+              inputRef={entryInput}
+              onEntry={(text) => tool.send({ type: 'entry', text })}
+              onConfirm={() => tool.send({ type: 'confirm' })}
+              onEscape={() => tool.send({ type: 'escape' })}
+              onDelete={() => tool.send({ type: 'delete' })}
+              onDone={focusBoard}
+              onAct={(name) => tool.send({ type: 'act', name })}
+              tools={[
+                {
+                  name: 'trace',
+                  words: 'Trace',
+                  isOffered: scale !== null,
+                  onTake: () => tool.take(traceTool),
+                },
+                {
+                  name: 'measure',
+                  words: 'Measure',
+                  isOffered: scale !== null,
+                  onTake: () => tool.take(measureTool),
+                },
+                {
+                  name: 'aisle',
+                  words: 'Aisle',
+                  isOffered: scale !== null && document.runIds.length > 1,
+                  onTake: () => tool.take(aisleTool),
+                },
+              ]}
+              toolName={tool.name}
+            />
+          )}
+          {step === 'way-in' ? (
+            <WayInPane document={document} access={access} unit={unit} onCommand={command} />
+          ) : (
+            <ElevationPane
+              document={laid}
+              run={(selectedRun && laid.runs[selectedRun.id]) ?? null}
+              fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
+              range={range}
+              unit={unit}
+              highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
+              onHighlight={highlightPart}
+            />
+          )}
+        </main>
+      </div>
+    </>
   );
 };

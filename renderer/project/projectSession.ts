@@ -37,6 +37,8 @@ export interface ProjectSession {
   undo(): void;
   redo(): void;
   dismissTrouble(): void;
+  /** Shows the project as the archive has it, where more than a step of this window changed it. */
+  refresh(): Promise<void>;
   /** Settles when nothing is on its way: all is saved, or the host does not answer. */
   settled(): Promise<void>;
   /** Sends what is unsaved once more, where the host did not answer. */
@@ -255,6 +257,12 @@ export const openSession = (
       if (state.redoLabel !== null) step('redo');
     },
     dismissTrouble: () => set({ trouble: null, ...(pending.length === 0 && { keeping: 'saved' }) }),
+    async refresh() {
+      await queue;
+      await load();
+      const { left: _left, ...shown } = rebase();
+      set(shown);
+    },
     settled: () => queue,
     sendAgain: send,
   };

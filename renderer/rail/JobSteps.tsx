@@ -14,6 +14,7 @@ import { formatMoney } from '../../src/units/money.ts';
 import { shortFitWords, shownAlternative } from '../fitting/fitWords.ts';
 import type { TriedFit } from '../fitting/tryFit.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
+import type { Issued } from '../issued/useIssuePreview.ts';
 import { PriceStep } from '../price/PriceStep.tsx';
 import { quoteInHand } from '../price/quoteInHand.ts';
 import type { SheetReading } from '../project/useSheetReading.ts';
@@ -59,6 +60,9 @@ export const JobSteps = (props: {
   readonly project: JobInHand;
   readonly step: StepName;
   readonly takeAway: TakeAway;
+  readonly lastIssued: Issued | null;
+  /** Opens the screen of what goes out and went out. */
+  readonly onIssued: () => void;
   readonly onToggle: (name: StepName) => void;
   readonly onCommand: (command: Command) => void;
   readonly onSheet: (sheetId: SheetId) => void;
@@ -273,7 +277,11 @@ export const JobSteps = (props: {
       </Step>
       <Step
         word="Take away"
-        answer="schedule, plan"
+        answer={
+          props.lastIssued
+            ? `issue ${props.lastIssued.number}, ${props.lastIssued.issuedAt.slice(0, 10)}`
+            : 'nothing issued yet'
+        }
         needsWork={document.runIds.length === 0}
         isOpen={props.step === 'away'}
         onOpen={() => props.onToggle('away')}
@@ -282,7 +290,9 @@ export const JobSteps = (props: {
           hasRuns={document.runIds.length > 0}
           isBusy={props.takeAway.isBusy}
           trouble={props.takeAway.trouble}
+          last={props.lastIssued}
           onTake={(what) => void props.takeAway.take(what)}
+          onIssued={props.onIssued}
         />
       </Step>
     </>

@@ -1,3 +1,5 @@
+import { purposeWords } from '../issued/issuedWords.ts';
+import type { Issued } from '../issued/useIssuePreview.ts';
 import type { Takeaway } from '../project/useTakeAway.ts';
 
 const choices: readonly (readonly [what: Takeaway, words: string])[] = [
@@ -13,10 +15,25 @@ export const TakeAwayStep = (props: {
   readonly hasRuns: boolean;
   readonly isBusy: boolean;
   readonly trouble: string | null;
+  /** The last issue of this project. */
+  readonly last: Issued | null;
   readonly onTake: (what: Takeaway) => void;
+  /** Opens the screen of what goes out and went out. */
+  readonly onIssued: () => void;
 }) => (
   <>
     {!props.hasRuns && <p className="step-lead">Trace a run first; then there is something to take away.</p>}
+    <div className="acts">
+      <button type="button" className="main-button" onClick={props.onIssued}>
+        Preview and issue
+      </button>
+    </div>
+    <p className="step-lead">
+      {props.last
+        ? `Issue ${props.last.number} went out on ${props.last.issuedAt.slice(0, 10)}, ${purposeWords(props.last.purpose)}.`
+        : 'Nothing has gone out yet.'}{' '}
+      A single file, as the project is now and not issued:
+    </p>
     <div className="acts">
       {choices.map(([what, words]) => (
         <button
