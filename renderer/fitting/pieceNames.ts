@@ -1,11 +1,11 @@
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import { wantedItemOf } from '../../src/stock/nameOfWanted.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 
 /** A piece's name up to its first comma: `Module 900`. Its id where the range does not have it. */
 export const shortNameOf = (range: StockRange | null, item: string): string => {
   const name =
-    range?.items.find(({ id }) => id === item)?.name ??
-    range?.cornerUnits.find(({ id }) => id === item)?.name;
+    (range && wantedItemOf(range, item)?.name) ?? range?.cornerUnits.find(({ id }) => id === item)?.name;
   return name?.split(',')[0]?.trim() || item;
 };
 

@@ -95,7 +95,7 @@ export const drawBareOutline = (
     for (const x of [left, right])
       pen.line(
         [
-          [x, 0],
+          [x, build.floorAt(x)],
           [x, build.underTop],
         ],
         hidden,
@@ -114,18 +114,19 @@ export const drawWall = (
   const sign = side === 'left' ? -1 : 1;
   const far = sign * wallDrawnMm;
   const top = build.shelf + wallAboveMm;
+  const floor = build.floorAt(faceX);
   pen.polygon(
     [
-      [0, 0],
+      [0, floor],
       [0, top],
       [far, top],
-      [far, 0],
+      [far, build.floorAt(faceX + far)],
     ],
     { fill: 'ground', hatch: 'section' },
   );
   pen.line(
     [
-      [0, 0],
+      [0, floor],
       [0, top],
     ],
     heavy,
@@ -145,15 +146,63 @@ export const drawWall = (
   return pen.shapes;
 };
 
-/** The finished floor. */
-export const drawFloor = (left: number, right: number): readonly Shape<PartName>[] => {
+/** The finished floor, and dashed the one behind the bar where it lies higher or lower. */
+export const drawFloor = (
+  left: number,
+  right: number,
+  build: ElevationBuild,
+  raisedBehindMm = 0,
+): readonly Shape<PartName>[] => {
   const pen = drawingPen<PartName>(0, { tag: 'floor' });
+  const level = (by: number, style: PenStyle, tag?: string) =>
+    pen.line(
+      [
+        [left, build.floorAt(left) + by],
+        [right, build.floorAt(right) + by],
+      ],
+      style,
+      tag,
+    );
+  level(0, heavy);
+  if (raisedBehindMm !== 0) level(raisedBehindMm, hidden, 'floor-behind');
+  return pen.shapes;
+};
+
+/** Shelves beside the serving shelf, each an edge along the tops. */
+export const drawOtherShelves = (
+  stretches: readonly Stretched[],
+  build: ElevationBuild,
+): readonly Shape<PartName>[] => {
+  const pen = drawingPen<PartName>(0, { tag: 'shelf' });
+  for (const { left, right } of stretches)
+    for (const height of build.otherShelves)
+      pen.box(left, height - build.shelfThickness, right, height, slab);
+  return pen.shapes;
+};
+
+/** The run that an end meets, as far as it shows: the outline of its side, dashed. */
+export const drawNeighbour = (
+  endX: number,
+  side: 'left' | 'right',
+  build: ElevationBuild,
+): readonly Shape<PartName>[] => {
+  const pen = drawingPen<PartName>(endX, { tag: 'neighbour' });
+  const far = (side === 'left' ? -1 : 1) * wallDrawnMm;
+  const floor = build.floorAt(endX);
   pen.line(
     [
-      [left, 0],
-      [right, 0],
+      [far, build.top],
+      [0, build.top],
+      [0, floor],
     ],
-    heavy,
+    hidden,
+  );
+  pen.line(
+    [
+      [far, build.underTop],
+      [0, build.underTop],
+    ],
+    hidden,
   );
   return pen.shapes;
 };

@@ -1,3 +1,5 @@
+import { floorAt } from '../../measure/floorLevels.ts';
+import { isColumnPassed } from '../../quote/isColumnPassed.ts';
 import type { Drawing, Shape } from '../drawing/drawing.ts';
 import { pointsOfPath } from '../drawing/drawnPath.ts';
 import type { PartName } from '../fitOnPlan.ts';
@@ -6,6 +8,8 @@ import {
   drawBareOutline,
   drawCutMark,
   drawFloor,
+  drawNeighbour,
+  drawOtherShelves,
   drawServingShelf,
   drawTopLine,
   drawWall,
@@ -24,19 +28,22 @@ import {
   drawOpening,
   drawWanted,
 } from './drawSpan.ts';
+import { drawBay, drawLowSection, drawPassedColumn, ownSpanOf } from './drawZones.ts';
 import { type ElevationBuild, elevationBuild } from './elevationBuild.ts';
 import { elevationChains } from './elevationChains.ts';
 import type { ElevationInput } from './elevationInput.ts';
+import { levelsOf } from './elevationLevels.ts';
 import { elevationParts } from './elevationParts.ts';
-import { calloutsOf, captionOf, levelsOf, notesOf, placedAs } from './elevationTexts.ts';
+import { calloutsOf, captionOf, notesOf, placedAs } from './elevationTexts.ts';
 import { partOfSpan } from './partOfSpan.ts';
 import { type Span, spansOf } from './spansOf.ts';
 
 /** The floor is drawn this far past an end that meets no wall, mm. */
 const floorBeyondMm = 260;
 
-/** What carries a working top: openings, blocked zones and what an end gave up carry none. */
-const hasTop = ({ kind }: Span): boolean => kind !== 'opening' && kind !== 'blocked' && kind !== 'give';
+/** What carries the run's working top: openings, blocked zones, low sections and what an end gave up carry none. */
+const hasTop = ({ kind }: Span): boolean =>
+  kind !== 'opening' && kind !== 'blocked' && kind !== 'low' && kind !== 'give';
 
 /**
  * The developed elevation of a run: its working side unrolled into one straight drawing, at true proportions, as it will
@@ -46,12 +53,15 @@ const hasTop = ({ kind }: Span): boolean => kind !== 'opening' && kind !== 'bloc
 export const drawElevation = (given: ElevationInput): Drawing<PartName> => {
   const input = ofThisRun(given);
   const { run, range, alternative } = input;
-  const build = elevationBuild(range);
   const straights = spansOf(input);
   const developed = developedRun(run, straights);
+  const build = onItsFloor(elevationBuild(range, run.levels), run, developed);
   const spans = straights.flatMap((straight) => straight.spans);
   const ends = developed.isFirstPointAtRight ? [run.ends[1], run.ends[0]] : run.ends;
-  const endWord = (isFirst: boolean, kind: string) => `${isFirst ? 'Start' : 'End'}: ${kind}`;
+  const endWord = (isFirst: boolean, kind: string) => {
+    const met = input.meets?.[isFirst ? 0 : 1] ?? 'another run';
+    return `${isFirst ? 'Start' : 'End'}: ${kind === 'meets' ? `meets ${met}` : kind}`;
+  };
   const { totalMm } = developed;
   const leftMm = ends[0]?.kind === 'wall' ? -wallDrawnMm : -floorBeyondMm;
   const rightMm = totalMm + (ends[1]?.kind === 'wall' ? wallDrawnMm : floorBeyondMm);
@@ -63,13 +73,17 @@ export const drawElevation = (given: ElevationInput): Drawing<PartName> => {
   const shapes: readonly Shape<PartName>[] = [
     ...(ends[0]?.kind === 'wall' ? drawWall(0, 'left', build) : []),
     ...(ends[1]?.kind === 'wall' ? drawWall(totalMm, 'right', build) : []),
+    ...(ends[0]?.kind === 'meets' ? drawNeighbour(0, 'left', build) : []),
+    ...(ends[1]?.kind === 'meets' ? drawNeighbour(totalMm, 'right', build) : []),
     ...(alternative ? drawServingShelf(topped, [...new Set(joints)], build) : drawBareOutline(topped, build)),
+    ...drawOtherShelves(topped, build),
     ...drawnInOrder(spans).flatMap((span) => drawSpan(input, span, developed, build)),
     ...(alternative ? drawTopLine(topped, build) : []),
     ...drawHosted(input, developed, build),
     ...drawFolds(input, developed, build),
     ...drawWantedMarks(input, developed),
-    ...drawFloor(leftMm, rightMm),
+    ...drawColumns(input, developed, build),
+    ...drawFloor(leftMm, rightMm, build, run.levels?.raisedFloorBehindMm),
     ...(input.cuts ?? []).flatMap(({ straight, alongMm }) =>
       drawCutMark(developed.xOf(straight, alongMm), build),
     ),
@@ -138,6 +152,10 @@ const drawSpan = (
   if (span.kind === 'leftover')
     return drawLeftover(stretch, alternative?.leftovers[span.index]?.verdict ?? 'filler', part, build);
   if (span.kind === 'blocked') return drawBlocked(stretch, part, build);
+  const zone = zones[span.index];
+  if (span.kind === 'bay' && zone)
+    return drawBay(stretch, developed.stretch(ownSpanOf(zone, span)), zone, part, build);
+  if (span.kind === 'low' && zone) return drawLowSection(stretch, zone, range, part, build);
   if (span.kind === 'opening') return drawOpening(stretch, zones[span.index]?.name ?? '', part, build);
   const fold = developed.foldAt(span.index);
   const face = { stretch, foldSide: Math.abs(stretch.left - fold) < 1 ? 'left' : 'right' } as const;
@@ -146,6 +164,28 @@ const drawSpan = (
   if (treatment === 'mitre') return drawCornerWedge(face, part, build);
   return drawCornerReturn(face, part, build);
 };
+
+/** A build on the run's own floor, which falls evenly from its first point to its last. */
+const onItsFloor = (
+  build: ElevationBuild,
+  { levels }: ElevationInput['run'],
+  { totalMm, isFirstPointAtRight }: DevelopedRun,
+): ElevationBuild => {
+  if (!levels) return build;
+  const share = (x: number) => (isFirstPointAtRight ? totalMm - x : x) / Math.max(1, totalMm);
+  return { ...build, floorAt: (x) => build.datum + floorAt(levels, share(x)) };
+};
+
+const drawColumns = (
+  { zones, alternative }: ElevationInput,
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Shape<PartName>[] =>
+  zones.flatMap((zone) =>
+    isColumnPassed(zone, alternative)
+      ? drawPassedColumn(developed.stretch(zone), `zone:${zone.id}`, build)
+      : [],
+  );
 
 const drawHosted = (
   { alternative, range }: ElevationInput,

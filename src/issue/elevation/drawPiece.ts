@@ -3,7 +3,7 @@ import type { StockItem, StockRange } from '../../stock/stockSchema.ts';
 import type { Shape } from '../drawing/drawing.ts';
 import { drawingPen } from '../drawing/drawingPen.ts';
 import type { PartName } from '../fitOnPlan.ts';
-import { type ElevationBuild, legsOf } from './elevationBuild.ts';
+import { buildFrom, type ElevationBuild, legsOf } from './elevationBuild.ts';
 import type { ElevationPen } from './features/drawFeature.ts';
 import { drawFeatures } from './features/featureDrawings.ts';
 import { body, detail, edge, panel, slab } from './pieceStyles.ts';
@@ -17,18 +17,21 @@ interface PlacedPiece {
 }
 
 /** A disc foot under a leg: sleeve, threaded stem and the disc that reaches the floor. */
-export const drawFoot = (pen: ElevationPen, centre: number, { feet, tube }: ElevationBuild): void => {
-  const disc = Math.min(tube * 0.85, feet * 0.4);
-  pen.box(centre - 7, 12, centre + 7, feet, detail, 'foot');
-  pen.box(centre - tube * 0.4, feet * 0.78, centre + tube * 0.4, feet, body, 'foot');
+export const drawFoot = (pen: ElevationPen, centre: number, build: ElevationBuild): void => {
+  const { feet, tube } = build;
+  const floor = build.floorAt(centre);
+  const length = feet - floor;
+  const disc = Math.min(tube * 0.85, length * 0.4);
+  pen.box(centre - 7, floor + 12, centre + 7, feet, detail, 'foot');
+  pen.box(centre - tube * 0.4, floor + length * 0.78, centre + tube * 0.4, feet, body, 'foot');
   pen.polygon(
     [
-      [centre - disc, 0],
-      [centre + disc, 0],
-      [centre + disc * 0.86, 9],
-      [centre + 10, 16],
-      [centre - 10, 16],
-      [centre - disc * 0.86, 9],
+      [centre - disc, floor],
+      [centre + disc, floor],
+      [centre + disc * 0.86, floor + 9],
+      [centre + 10, floor + 16],
+      [centre - 10, floor + 16],
+      [centre - disc * 0.86, floor + 9],
     ],
     body,
     'foot',
@@ -88,8 +91,9 @@ const drawHanging = (pen: ElevationPen, widthMm: number, build: ElevationBuild):
 export const drawPiece = (
   { part, leftMm, widthMm, item }: PlacedPiece,
   range: StockRange,
-  build: ElevationBuild,
+  whole: ElevationBuild,
 ): readonly Shape<PartName>[] => {
+  const build = buildFrom(whole, leftMm);
   const pen = drawingPen<PartName>(leftMm, { part });
   const support = item?.support ?? 'standing';
   const features = item?.elevation ?? [];

@@ -3,7 +3,7 @@ import { drawingPen } from '../drawing/drawingPen.ts';
 import type { PartName } from '../fitOnPlan.ts';
 import type { Stretched } from './developedRun.ts';
 import { drawFoot } from './drawPiece.ts';
-import type { ElevationBuild } from './elevationBuild.ts';
+import { buildFrom, type ElevationBuild } from './elevationBuild.ts';
 import { body, detail, fold, hidden, outline, panel, slab } from './pieceStyles.ts';
 
 /** A lifted flap is drawn open this far at most, so that it does not tower over the counter, mm. */
@@ -29,7 +29,15 @@ export const drawBlocked = (
   build: ElevationBuild,
 ): readonly Shape<PartName>[] => {
   const pen = drawingPen<PartName>(left, { part, tag: 'blocked' });
-  pen.box(0, 0, right - left, build.shelf, { weight: 'medium', fill: 'face', hatch: 'blocked' });
+  pen.polygon(
+    [
+      [0, build.floorAt(left)],
+      [right - left, build.floorAt(right)],
+      [right - left, build.shelf],
+      [0, build.shelf],
+    ],
+    { weight: 'medium', fill: 'face', hatch: 'blocked' },
+  );
   return pen.shapes;
 };
 
@@ -82,7 +90,7 @@ export const drawEndPanel = (
   build: ElevationBuild,
 ): readonly Shape<PartName>[] => {
   const pen = drawingPen<PartName>(left, { tag: 'end-panel' });
-  pen.box(0, 12, right - left, build.shelfUnder, panel);
+  pen.box(0, build.floorAt((left + right) / 2) + 12, right - left, build.shelfUnder, panel);
   return pen.shapes;
 };
 
@@ -102,7 +110,7 @@ export const drawCornerUnit = (
   const width = stretch.right - stretch.left;
   const { feet, underTop, top, tube } = build;
   const leg = foldSide === 'left' ? width - tube : 0;
-  drawFoot(pen, leg + tube / 2, build);
+  drawFoot(pen, leg + tube / 2, buildFrom(build, stretch.left));
   pen.box(leg, feet, leg + tube, underTop - tube, body, 'frame');
   const [from, to] = foldSide === 'left' ? [0, width - tube] : [tube, width];
   if (to > from) pen.box(from, feet, to, underTop - tube, panel);
@@ -123,7 +131,7 @@ export const drawCornerReturn = (
   pen.box(0, feet, width, underTop, { fill: 'panel' });
   if (width > 3 * tube) {
     for (const leg of [0, width - tube]) {
-      drawFoot(pen, leg + tube / 2, build);
+      drawFoot(pen, leg + tube / 2, buildFrom(build, stretch.left));
       pen.box(leg, feet, leg + tube, underTop - tube, detail, 'frame');
     }
     pen.box(tube, railBottom - tube, width - tube, railBottom, detail, 'rail');

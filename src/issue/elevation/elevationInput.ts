@@ -16,6 +16,8 @@ export interface ElevationInput {
   readonly straights: readonly Pick<MeasuredStraight, 'lengthMm' | 'plusMinusMm'>[];
   readonly corners: readonly Pick<MeasuredCorner, 'turnDeg' | 'innerAngleDeg'>[];
   readonly zones: readonly RunZone[];
+  /** Names of the runs that the first and the last end meet, where they are traced. */
+  readonly meets?: readonly [string | null, string | null];
   /** Null where the run poses none yet: then no wanted stations are shown. */
   readonly problem: FitProblem | null;
   /** Null while the run is not fitted: then the bare traced run is drawn. */

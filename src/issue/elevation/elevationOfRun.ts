@@ -1,5 +1,5 @@
 import type { RunId } from '../../document/ids.ts';
-import type { ProjectDocument } from '../../document/projectDocument.ts';
+import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
 import { runNumberOf } from '../../document/runsInForce.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { FitProblem } from '../../fitting/problemSchema.ts';
@@ -37,6 +37,8 @@ export const elevationOfRun = (
   const traced = runAsTraced(run);
   const straights = straightsOf(traced, scale);
   if (straights.length === 0) return null;
+  const metBy = ({ kind, meetsRunId }: Run['ends'][number]): string | null =>
+    (kind === 'meets' && meetsRunId && document.runs[meetsRunId]?.name) || null;
   const runNumber = runNumberOf(document, runId);
   return drawElevation({
     ...given,
@@ -45,6 +47,7 @@ export const elevationOfRun = (
     straights,
     corners: cornersOf(traced, scale.userUnit),
     zones: zonesOfRun(document, runId, scale),
+    meets: [metBy(run.ends[0]), metBy(run.ends[1])],
     marks: given.alternative && pieceMarks(runNumber, given.alternative),
   });
 };

@@ -3,6 +3,7 @@ import { formatLength } from '../../units/formatLength.ts';
 import type { DrawnPart, Shape } from '../drawing/drawing.ts';
 import { pointsOfPath } from '../drawing/drawnPath.ts';
 import type { PartName } from '../fitOnPlan.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import type { DevelopedRun } from './developedRun.ts';
 import type { ElevationBuild } from './elevationBuild.ts';
 import type { ElevationInput } from './elevationInput.ts';
@@ -18,7 +19,8 @@ const words = (input: ElevationInput, span: Pick<Span, 'kind' | 'index' | 'fromM
   if (span.kind === 'piece') {
     const piece = alternative?.pieces[span.index];
     const name = range.items.find(({ id }) => id === piece?.item)?.name ?? piece?.item ?? '';
-    return `${marks?.pieces[span.index] ?? ''} ${name}, ${length}`.trim();
+    const wider = piece?.widenedMm === undefined ? '' : ', made wider';
+    return `${marks?.pieces[span.index] ?? ''} ${name}${wider}, ${length}`.trim();
   }
   if (span.kind === 'leftover') {
     const leftover = alternative?.leftovers[span.index];
@@ -34,7 +36,7 @@ const words = (input: ElevationInput, span: Pick<Span, 'kind' | 'index' | 'fromM
     return `${kind}, ${angle}°`;
   }
   const zone = zones[span.index];
-  return `${zone?.name || (zone?.kind === 'blocked' ? 'Blocked' : 'Opening')}, ${length}`;
+  return zone ? `${zoneTitle(zone)}, ${length}` : length;
 };
 
 /** Everything of the drawing that can be pointed at, from left to right, hosts before what they carry. */

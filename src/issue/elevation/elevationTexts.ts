@@ -1,11 +1,15 @@
+import type { RunZone } from '../../measure/zonesOfRun.ts';
 import { verdictWord } from '../../quote/schedule.ts';
+import { nameOfWanted } from '../../stock/nameOfWanted.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { formatLength } from '../../units/formatLength.ts';
 import { datumLetter } from '../datumLetter.ts';
-import type { Callout, Level, Note } from '../drawing/drawing.ts';
+import type { Callout, Note } from '../drawing/drawing.ts';
 import type { PartName } from '../fitOnPlan.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import type { DevelopedRun } from './developedRun.ts';
 import type { ElevationBuild } from './elevationBuild.ts';
+import { furtherCallouts } from './elevationCallouts.ts';
 import { drawnLength } from './elevationChains.ts';
 import type { ElevationInput } from './elevationInput.ts';
 import type { Span } from './spansOf.ts';
@@ -14,10 +18,11 @@ import type { Span } from './spansOf.ts';
 const clearMm = 30;
 
 /** From where the drawing is seen, and how its lengths are written. */
-export const captionOf = ({ unit, problem, alternative, range }: ElevationInput): string =>
+export const captionOf = ({ run, unit, problem, alternative, range }: ElevationInput): string =>
   [
     'seen from the working side',
     `lengths in ${unit === 'mm' ? 'millimetres' : 'feet and inches'}`,
+    ...(run.levels ? ['heights from the datum'] : []),
     ...(problem?.wanted?.length ? ['triangles: stations wanted'] : []),
     ...(alternative && range.servicesGapMm > 0
       ? [`${formatLength(range.servicesGapMm, { unit })} clear behind the frames for services`]
@@ -49,6 +54,17 @@ const cornerWord = (input: ElevationInput, corner: number): string | undefined =
   return mark && `Side of ${mark}`;
 };
 
+/** What is written in a zone: its name, with the height that a bay needs or a low section has. */
+const zoneNote = (zone: RunZone, { unit, range }: ElevationInput): string => {
+  const title = zoneTitle(zone);
+  const heightMm = zone.clearance?.heightMm ?? 0;
+  if (zone.kind === 'bay' && heightMm > 0)
+    return `${title}, ${drawnLength(zone.toMm - zone.fromMm, unit)} × ${drawnLength(heightMm, unit)} high`;
+  if (zone.kind === 'low')
+    return `${title}, top ${drawnLength(zone.topHeightMm ?? range.heights.lowSectionTopMm, unit)}`;
+  return title;
+};
+
 /** The names that stand in the drawing itself: of zones, and of what closes a corner. */
 export const notesOf = (
   input: ElevationInput,
@@ -63,9 +79,9 @@ export const notesOf = (
       widthMm: right - left,
       heightMm: build.underTop - build.feet - 2 * clearMm,
     };
-    if (span.kind === 'opening' || span.kind === 'blocked') {
+    if (span.kind === 'opening' || span.kind === 'blocked' || span.kind === 'bay' || span.kind === 'low') {
       const zone = input.zones[span.index];
-      const text = zone?.name || (span.kind === 'blocked' ? 'Blocked' : 'Opening');
+      const text = zone ? zoneNote(zone, input) : '';
       return zone ? [{ ...within, text, part: `zone:${zone.id}`, rank: 7, isNeeded: true }] : [];
     }
     const text = span.kind === 'corner' ? cornerWord(input, span.index) : undefined;
@@ -125,7 +141,7 @@ export const calloutsOf = (
   });
   const leftOut = (problem?.wanted ?? []).flatMap((wanted): Callout<PartName>[] => {
     if (alternative === null || placedAs(input, wanted.id) !== undefined) return [];
-    const name = range.items.find(({ id }) => id === wanted.item)?.name ?? wanted.item;
+    const name = nameOfWanted(range, wanted.item);
     return [
       {
         at: { x: developed.xOf(wanted.straight, wanted.nearMm), y: 70 },
@@ -143,16 +159,12 @@ export const calloutsOf = (
       leader: 'bare',
     }),
   );
-  return [...leftovers, ...hosted, ...folds, ...leftOut, ...sections];
+  return [
+    ...leftovers,
+    ...hosted,
+    ...folds,
+    ...leftOut,
+    ...sections,
+    ...furtherCallouts(input, developed, build),
+  ];
 };
-
-/** The heights that fix the counter: feet, working top, upstand, serving shelf. */
-export const levelsOf = ({ unit }: ElevationInput, build: ElevationBuild): readonly Level[] =>
-  (
-    [
-      [build.feet, 'feet'],
-      [build.top, 'top'],
-      [build.upstand, 'upstand'],
-      [build.shelf, 'shelf'],
-    ] as const
-  ).map(([heightMm, word]) => ({ heightMm, word, text: drawnLength(heightMm, unit) }));

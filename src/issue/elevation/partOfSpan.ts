@@ -10,6 +10,7 @@ export const partOfSpan = (
   if (kind === 'piece') return `piece:${index}`;
   if (kind === 'leftover') return `leftover:${index}`;
   if (kind === 'corner') return `corner:${index}`;
-  const zone = kind === 'opening' || kind === 'blocked' ? zones[index] : undefined;
+  const isZone = kind === 'opening' || kind === 'blocked' || kind === 'bay' || kind === 'low';
+  const zone = isZone ? zones[index] : undefined;
   return zone && `zone:${zone.id}`;
 };

@@ -1,3 +1,5 @@
+import { keptSpanOf, type RunZone } from '../../measure/zonesOfRun.ts';
+import { isColumnPassed } from '../../quote/isColumnPassed.ts';
 import type { ElevationInput } from './elevationInput.ts';
 
 /** What a length of the run is taken by. */
@@ -46,6 +48,7 @@ export const spansOf = (input: SpanInput): readonly StraightSpans[] =>
 
 const spansOfStraight = (input: SpanInput, straight: number, lengthMm: number): StraightSpans => {
   const { alternative, zones } = input;
+  const isPassed = (zone: RunZone): boolean => isColumnPassed(zone, alternative);
   const own = <Item extends { readonly straight: number; readonly fromMm: number; readonly toMm: number }>(
     kind: SpanKind,
     items: readonly Item[],
@@ -59,7 +62,12 @@ const spansOfStraight = (input: SpanInput, straight: number, lengthMm: number): 
     ({ index }) => alternative?.pieces[index]?.host === undefined,
   );
   const fitted = [...standing, ...own('leftover', alternative?.leftovers ?? [])];
-  const marked = own('opening', zones)
+  const marked = own(
+    'opening',
+    zones.map((zone) => ({ ...zone, ...keptSpanOf(zone) })),
+  )
+    // Pieces stand in front of a column that is passed.
+    .filter((span) => !isPassed(zones[span.index]!))
     .map((span) => ({ ...span, kind: zones[span.index]!.kind }))
     // A zone may reach past the run's end, and its picks are finer than the fit's micrometres: it gives way to both.
     .map((span) => ({
@@ -91,6 +99,7 @@ const spansOfStraight = (input: SpanInput, straight: number, lengthMm: number): 
     if (!isFitted) add('free', fromMm, toMm);
     else if (!isEndOfRun) add('corner', fromMm, toMm, side === 'start' ? straight - 1 : straight);
     else if (input.run.ends[side === 'start' ? 0 : 1].kind === 'wall') add('scribe', fromMm, toMm);
+    else if (input.run.ends[side === 'start' ? 0 : 1].kind === 'meets') add('free', fromMm, toMm);
     else if (side === 'start') {
       add('give', fromMm, toMm - startPanel);
       add('end-panel', toMm - startPanel, toMm);
