@@ -31,13 +31,20 @@ export const nearLine = ({ lines, lineCount }: Linework, line: number): NearLine
   return along ? { line, start: paperPoint(x0, y0), end: paperPoint(x1, y1), along } : null;
 };
 
-/** Places on the drawing within reach of the hand, and the straight lines that they lie on, nearest first. */
+/**
+ * Places on the drawing within reach of the hand, the straight lines that they lie on, nearest first, and the nearest
+ * curve by its number among lines and curves.
+ */
 export const drawnCandidates = (
   index: LineworkIndex | null,
   hand: PaperPoint,
   reach: number,
-): { readonly candidates: readonly Candidate[]; readonly lines: readonly NearLine[] } => {
-  if (!index) return { candidates: [], lines: [] };
+): {
+  readonly candidates: readonly Candidate[];
+  readonly lines: readonly NearLine[];
+  readonly curve: number | null;
+} => {
+  if (!index) return { candidates: [], lines: [], curve: null };
   const found = index.snapCandidates(hand, reach);
   const numbers = new Set<number>();
   for (const snap of found) if (snap.kind === 'on-line') for (const item of snap.items) numbers.add(item);
@@ -65,7 +72,11 @@ export const drawnCandidates = (
       },
     };
   });
-  return { candidates, lines };
+  const { lineCount } = index.linework;
+  const onCurve = found.find(
+    ({ kind, items }) => kind === 'on-line' && items.some((item) => item >= lineCount),
+  );
+  return { candidates, lines, curve: onCurve?.items.find((item) => item >= lineCount) ?? null };
 };
 
 /** The line's direction; at its end, the way it comes from, so that the mark can show on which side the line lies. */

@@ -43,15 +43,19 @@ const distinct = (candidates: readonly Candidate[]): readonly Candidate[] => {
 const caughtBy = (
   hand: PaperPoint,
   over: PickSetting,
-): { readonly candidates: readonly Candidate[]; readonly lines: readonly NearLine[] } => {
+): {
+  readonly candidates: readonly Candidate[];
+  readonly lines: readonly NearLine[];
+  readonly curve: number | null;
+} => {
   const reach = reachPx / over.pxPerUnit;
   const { guides, sheetRightRad } = over;
   const hold: Hold | null = over.isStepped ? { kind: 'steps' } : guides.hold;
   const drawn = drawnCandidates(over.isSuspended ? null : over.index, hand, reach);
-  const { lines } = drawn;
+  const { lines, curve } = drawn;
   const held = hold && heldCandidates(hand, hold, guides, drawn, sheetRightRad);
-  if (held) return { candidates: distinct(held), lines };
-  if (over.isSuspended) return { candidates: [], lines };
+  if (held) return { candidates: distinct(held), lines, curve };
+  if (over.isSuspended) return { candidates: [], lines, curve };
   const all = [
     ...drawn.candidates,
     ...pointCandidates(hand, reach, guides.points),
@@ -60,6 +64,7 @@ const caughtBy = (
   return {
     candidates: distinct([...all].sort((one, other) => costOf(one, reach) - costOf(other, reach))),
     lines,
+    curve,
   };
 };
 
@@ -67,18 +72,21 @@ const caughtBy = (
 export const candidatesAt = (hand: PaperPoint, over: PickSetting): readonly Candidate[] =>
   caughtBy(hand, over).candidates;
 
-const lineUnder = ([nearest]: readonly NearLine[]): LineUnderHand | null =>
-  nearest ? { number: nearest.line, alongRad: Math.atan2(nearest.along.y, nearest.along.x) } : null;
+/** The straight line under the hand; where there is none, the curve. */
+const lineUnder = ([nearest]: readonly NearLine[], curve: number | null): LineUnderHand | null => {
+  if (nearest) return { number: nearest.line, alongRad: Math.atan2(nearest.along.y, nearest.along.x) };
+  return curve === null ? null : { number: curve, alongRad: null };
+};
 
 /**
  * The pick for a hand at a place of the sheet: caught by the drawing or by an earlier pick where something is near, held
  * in a direction where that is asked for, else free.
  */
 export const pickAt = (hand: PaperPoint, over: PickSetting): Pick => {
-  const { candidates, lines } = caughtBy(hand, over);
+  const { candidates, lines, curve } = caughtBy(hand, over);
   const caught = candidates[over.candidate % Math.max(1, candidates.length)];
   const freePt = freeUncertaintyPt(over.pxPerUnit, over.userUnit);
-  const line = lineUnder(lines);
+  const line = lineUnder(lines, curve);
   if (!caught) return { at: hand, hand, uncertaintyPt: freePt, relation: null, line };
   // Along a bare direction the hand still says how far.
   const asDrawn = caught.relation.isDrawn ? caughtUncertaintyPt : freePt;

@@ -16,11 +16,12 @@ export interface Relation {
   readonly towards: PaperPoint | null;
 }
 
-/** A straight line of the drawing under the hand. */
+/** A line of the drawing under the hand. */
 export interface LineUnderHand {
-  /** As the linework numbers it. */
+  /** As the linework numbers it: lines first, then curves. */
   readonly number: number;
-  readonly alongRad: number;
+  /** Null for a curve. */
+  readonly alongRad: number | null;
 }
 
 /** A picked place. */
@@ -32,7 +33,7 @@ export interface Pick {
   readonly uncertaintyPt: number;
   /** Null for a free pick. */
   readonly relation: Relation | null;
-  /** The nearest straight line within reach, whether it caught the pick or something on it did. */
+  /** The nearest straight line within reach, else a curve, whether it caught the pick or something on it did. */
   readonly line: LineUnderHand | null;
 }
 

@@ -1,10 +1,14 @@
 import { type Linework, PATH_FLAG } from './linework.ts';
 
-/** Whether two lines are drawn in one manner: same layer, colour, width and dashing, both stroked. */
+/** The path that a line or (from `lineCount` on) a curve belongs to. */
+export const pathOf = ({ lineCount, linePath, curvePath }: Linework, item: number): number =>
+  item < lineCount ? linePath[item]! : curvePath[item - lineCount]!;
+
+/** Whether two lines or curves are drawn in one manner: same layer, colour, width and dashing, both stroked. */
 export const isSameStroke = (linework: Linework, one: number, other: number): boolean => {
-  const { linePath, pathFlags, pathWidth, pathStroke, pathLayer } = linework;
-  const a = linePath[one]!;
-  const b = linePath[other]!;
+  const { pathFlags, pathWidth, pathStroke, pathLayer } = linework;
+  const a = pathOf(linework, one);
+  const b = pathOf(linework, other);
   if (a === b) return true;
   const drawn = PATH_FLAG.stroked | PATH_FLAG.dashed;
   const [widthA, widthB] = [pathWidth[a]!, pathWidth[b]!];

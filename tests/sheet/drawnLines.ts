@@ -11,8 +11,15 @@ export interface DrawnPath {
   readonly dashed?: boolean;
 }
 
-/** Linework of hand-written polylines: each a path of its own, in user-space units. */
-export const lineworkOf = (paths: readonly DrawnPath[]): Linework => {
+/** A curve as eight numbers, drawn by the stroke of one of the paths. */
+export interface DrawnCurve {
+  readonly points: readonly number[];
+  /** Which of the paths it belongs to. */
+  readonly path: number;
+}
+
+/** Linework of hand-written polylines and curves: each polyline a path of its own, in user-space units. */
+export const lineworkOf = (paths: readonly DrawnPath[], curves: readonly DrawnCurve[] = []): Linework => {
   const lines: number[] = [];
   const linePath: number[] = [];
   paths.forEach(({ points }, path) => {
@@ -24,12 +31,12 @@ export const lineworkOf = (paths: readonly DrawnPath[]): Linework => {
   });
   return {
     lineCount: linePath.length,
-    curveCount: 0,
+    curveCount: curves.length,
     pathCount: paths.length,
     lines: Float64Array.from(lines),
-    curves: new Float64Array(0),
+    curves: Float64Array.from(curves.flatMap(({ points }) => points)),
     linePath: Uint32Array.from(linePath),
-    curvePath: new Uint32Array(0),
+    curvePath: Uint32Array.from(curves, ({ path }) => path),
     pathFlags: Uint8Array.from(
       paths,
       ({ fill, dashed }) =>
@@ -43,4 +50,5 @@ export const lineworkOf = (paths: readonly DrawnPath[]): Linework => {
 };
 
 /** The same, indexed. */
-export const drawn = (paths: readonly DrawnPath[]): LineworkIndex => createLineworkIndex(lineworkOf(paths));
+export const drawn = (paths: readonly DrawnPath[], curves: readonly DrawnCurve[] = []): LineworkIndex =>
+  createLineworkIndex(lineworkOf(paths, curves));

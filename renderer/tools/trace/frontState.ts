@@ -187,7 +187,7 @@ export const frontState: TraceStateRules<TraceFront> = {
     const { points, bends, pointer, hold, arc } = state;
     const guides = frontGuides(points, bends, hold, context);
     const over = arc?.kind === 'through' && arc.through ? [markOf(arc.through)] : [];
-    const byDirection = arc ? [] : [holdAct(hold), ...(pointer.line ? [likeLine] : [])];
+    const byDirection = arc ? [] : [holdAct(hold), ...(pointer.line?.alongRad == null ? [] : [likeLine])];
     return toolView({
       prompt: promptOf(state),
       entry: arc

@@ -5,12 +5,13 @@ import type { PaperPoint } from '../../../src/geometry/point.ts';
 import { type FollowedCounter, followLine } from '../../../src/sheet/followLine.ts';
 import { formatLength } from '../../../src/units/formatLength.ts';
 import { caughtUncertaintyPt } from '../../snapping/pickUncertainty.ts';
-import { lengthBetween, mmPerPaperUnit } from '../paperLengths.ts';
+import { arcLengthBetween, lengthBetween, mmPerPaperUnit } from '../paperLengths.ts';
 import type { Pick } from '../pick.ts';
 import type { ToolContext, ToolStep } from '../tool.ts';
 import { toolView } from '../toolView.ts';
 import { newRun } from './tracedRun.ts';
 import {
+  type Bends,
   type TraceIdle,
   type TraceOffer,
   type TraceState,
@@ -30,6 +31,12 @@ const drawnPick = (at: PaperPoint): Pick => ({
   line: null,
 });
 
+/** The points of a followed line and of its arcs. */
+const drawnPicks = ({ frontLine, bends }: FollowedCounter): readonly [readonly Pick[], Bends] => [
+  frontLine.map(drawnPick),
+  bends.map((through) => through && drawnPick(through)),
+];
+
 /** Follows the line under the pointer and offers what it finds; says why where it finds nothing. */
 export const followed = (state: TraceIdle, context: ToolContext): ToolStep<TraceState> => {
   const { pointer } = state;
@@ -44,11 +51,11 @@ export const followed = (state: TraceIdle, context: ToolContext): ToolStep<Trace
     return { state, say: 'That line leads nowhere. Trace it point by point.' };
   const { back } = counter;
   const run = newRun(
-    { frontLine: counter.frontLine },
+    counter,
     {
       ...(back ? { backSide: back.side, depthMm: Math.round(back.offset * mmPerUnit) } : {}),
       ends: [endOf(counter.ends[0]), endOf(counter.ends[1])],
-      pickUncertaintyPt: traceUncertaintyPt(counter.frontLine.map(drawnPick)),
+      pickUncertaintyPt: traceUncertaintyPt(...drawnPicks(counter)),
     },
     context,
   );
@@ -87,7 +94,8 @@ const counted = (count: number, one: string, many: string): readonly string[] =>
 
 const found = (counter: FollowedCounter, depth: string | null): string =>
   [
-    ...counted(counter.frontLine.length - 1, 'straight', 'straights'),
+    ...counted(counter.frontLine.length - 1 - counter.arcs.length, 'straight', 'straights'),
+    ...counted(counter.arcs.length, 'arc', 'arcs'),
     ...(depth === null ? [] : [`${depth} deep`]),
     `ends: ${counter.ends[0]}, ${counter.ends[1]}`,
     ...counted(counter.gaps.length, 'opening', 'openings'),
@@ -101,8 +109,8 @@ export const offerState: TraceStateRules<TraceOffer> = {
       return { state: traceIdle, select: state.run.id, done: true, command: taking(state) };
     if (isTaken) {
       // No back line was found: it is picked as in any other trace.
-      const points = state.counter.frontLine.map(drawnPick);
-      return { state: { at: 'back', points, bends: [], pointer: state.from } };
+      const [points, bends] = drawnPicks(state.counter);
+      return { state: { at: 'back', points, bends, pointer: state.from } };
     }
     const isRefused = event.type === 'escape' || (event.type === 'act' && event.name === 'leave');
     if (isRefused) return { state: { at: 'idle', pointer: state.from } };
@@ -128,7 +136,17 @@ export const offerState: TraceStateRules<TraceOffer> = {
       // With a back line the board shows the run itself, lengths and all.
       lines: (counter.back ? [] : start.slice(1)).map((to, index) => {
         const from = start[index] ?? to;
-        return { from, to, sure: true, ...lengthBetween(from, to, run.pickUncertaintyPt, context) };
+        const through = counter.bends[index];
+        const { pickUncertaintyPt } = run;
+        return {
+          from,
+          to,
+          through,
+          sure: true,
+          ...(through
+            ? arcLengthBetween(from, through, to, pickUncertaintyPt, context)
+            : lengthBetween(from, to, pickUncertaintyPt, context)),
+        };
       }),
       acts: [
         { name: 'take', words: 'Take it', key: 'Return' },
