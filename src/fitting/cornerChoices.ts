@@ -1,3 +1,4 @@
+import { arcMitreOffs } from './arcMitre.ts';
 import type { FitCorner } from './fitAnswer.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitProblem } from './problemSchema.ts';
@@ -28,7 +29,7 @@ const scoreOf = (parts: { pieces?: number; madeToMeasure?: number; price?: numbe
 /**
  * Every way to make corner `index`, after DESIGN section 5 "Straights and corners": at a right angle (within 0.5
  * degrees) the through kinds and each corner unit of at least the depth, and a mitre only when pinned; elsewhere a
- * mitre. Cladding moves the carcass line by claddingMm x tan(|turn| / 2) on both sides of every kind.
+ * mitre. Beside an arc only a mitre serves, and where the front goes on without a turn there is nothing to make. Cladding moves the carcass line by claddingMm x tan(|turn| / 2) on both sides of every kind.
  *
  * Readings: `maxWidthMm` bounds corner units too ("every piece"), by their size; a wedge has no stock width and is
  * not bounded. The list may be empty, where a pinned corner unit has no unit that serves.
@@ -52,6 +53,23 @@ export const cornerChoices = (problem: FitProblem, index: number): readonly Corn
     standsOnUm,
     score,
   });
+  const { arc: arcBefore } = problem.straights[index]!;
+  const { arc: arcAfter } = problem.straights[index + 1]!;
+  if (arcBefore !== undefined || arcAfter !== undefined) {
+    const joint: CornerChoice = {
+      corner: { treatment: 'joint' },
+      offFirstUm: 0,
+      offSecondUm: 0,
+      standsOnUm: 0,
+      score: zeroScore,
+    };
+    if (turnDeg === 0) return [joint];
+    const offs = arcMitreOffs(problem, index);
+    if (offs === undefined) return [];
+    const { firstUm: offFirstUm, secondUm: offSecondUm } = offs;
+    const score = scoreOf({ pieces: 1, madeToMeasure: 1 });
+    return [{ ...joint, corner: { treatment: 'mitre' }, offFirstUm, offSecondUm, score }];
+  }
   const mitre = (): CornerChoice => {
     const offUm = outside ? micrometres(problem.depthMm * halfTan) : 0;
     return choice({ treatment: 'mitre' }, offUm, offUm, scoreOf({ pieces: 1, madeToMeasure: 1 }));

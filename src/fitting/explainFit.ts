@@ -1,3 +1,4 @@
+import { type ArcFront, arcFrontOf, jointUmOn } from './arcFront.ts';
 import type { CornerChoice } from './cornerChoices.ts';
 import { contractWords, type FitWords } from './fitWords.ts';
 import { leftoverVerdict } from './leftoverVerdict.ts';
@@ -5,7 +6,7 @@ import { micrometres } from './micrometre.ts';
 import type { FitProblem } from './problemSchema.ts';
 import type { RunLayout } from './runSolver.ts';
 import type { StretchSide } from './stretch.ts';
-import { type StretchLayout, widthOf } from './stretchLayout.ts';
+import { ownWidthOf, type SequencePiece, type StretchLayout, widthOf } from './stretchLayout.ts';
 
 const sideWords: Readonly<Record<StretchSide, string>> = {
   wall: 'at the wall',
@@ -52,11 +53,42 @@ const leftoverWords = (layout: StretchLayout, fillerMaxUm: number, words: FitWor
     : `${total} is made to measure${side}`;
 };
 
+/** "3 x 1 200 + 900 as chords on radius 3 200, wedges of 9.4°, the top overhangs up to 28". */
+const arcWords = (sequence: readonly SequencePiece[], arc: ArcFront, words: FitWords): string => {
+  const modules = sequence.flatMap((piece) => arc.moduleOf(ownWidthOf(piece) / 1000) ?? []);
+  const radius = words.bare(micrometres(arc.radiusMm));
+  const overhangUm = micrometres(Math.max(...modules.map(({ overhangMm }) => overhangMm)));
+  const angles = modules.slice(1).map((module, rank) => {
+    const rad = module.halfAngleRad + modules[rank]!.halfAngleRad + arc.jointUm / 1000 / arc.radiusMm;
+    return `${(Math.round((rad * 1800) / Math.PI) / 10).toFixed(1)}°`;
+  });
+  const kinds = [...new Set(angles)];
+  const wedges =
+    kinds.length === 0
+      ? []
+      : [`${angles.length === 1 ? 'a wedge' : `${angles.length} wedges`} of ${kinds.join(' and ')}`];
+  const count = `${modules.length} ${modules.length === 1 ? 'module' : 'modules'}`;
+  const as =
+    arc.front === 'outside'
+      ? modules.length === 1
+        ? 'a chord'
+        : 'chords'
+      : modules.length === 1
+        ? 'a tangent'
+        : 'tangents';
+  return [
+    `${count} as ${as} on radius ${radius}`,
+    ...wedges,
+    `the top overhangs up to ${words.bare(Math.round(overhangUm / 1000) * 1000)}`,
+  ].join(', ');
+};
+
 const stretchSentence = (
   layout: StretchLayout,
   jointUm: number,
   fillerMaxUm: number,
   words: FitWords,
+  arc: ArcFront | undefined,
 ): string => {
   const { sequence, leftUm, rightUm } = layout;
   const totalUm = leftUm + rightUm;
@@ -64,6 +96,11 @@ const stretchSentence = (
     return totalUm === 0
       ? 'nothing is left over'
       : `no piece stands here; ${leftoverWords(layout, fillerMaxUm, words)}`;
+  }
+  if (arc) {
+    const widths = sequence.map((piece) => words.bare(ownWidthOf(piece))).join(' + ');
+    const left = leftoverWords(layout, fillerMaxUm, words);
+    return `${arcWords(sequence, arc, words)}; ${widths} take ${words.bare(takenUm(layout, jointUm))} of the front; ${left}`;
   }
   const joints = Math.max(0, sequence.length - 1);
   const lengthUm = sequence.reduce((sum, piece) => sum + widthOf(piece), joints * jointUm) + totalUm;
@@ -74,6 +111,10 @@ const stretchSentence = (
   return `${sum}${leftoverWords(layout, fillerMaxUm, words)}`;
 };
 
+/** What the pieces of a layout and the joints between them take of the front. */
+const takenUm = ({ sequence }: StretchLayout, jointUm: number): number =>
+  sequence.reduce((sum, piece) => sum + widthOf(piece), jointUm * (sequence.length - 1));
+
 const cornerWords = (choice: CornerChoice, words: FitWords): string => {
   const kinds: Readonly<Record<string, string>> = {
     'first-through': 'the straight before it runs through',
@@ -81,6 +122,7 @@ const cornerWords = (choice: CornerChoice, words: FitWords): string => {
     'corner-unit': `corner unit ${choice.corner.item ?? ''}`,
     mitre: 'a made-to-measure wedge',
   };
+  if (choice.corner.treatment === 'joint') return 'the front goes on without a turn, a plain joint';
   const off = (um: number) => (um >= 0 ? `${words.bare(um)} off` : `${words.bare(-um)} added to`);
   return `${kinds[choice.corner.treatment]}, ${off(choice.offFirstUm)} the straight before it and ${off(choice.offSecondUm)} the one after`;
 };
@@ -92,14 +134,21 @@ const cornerWords = (choice: CornerChoice, words: FitWords): string => {
  * @example "6 248 = 2 400 + 2 400 + 1 200 + 248; 248 is more than one filler may be, so it is split 124 + 124 at the two walls."
  */
 export const explainFit = (problem: FitProblem, run: RunLayout, words: FitWords = contractWords): string => {
-  const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
   const fillerMaxUm = micrometres(problem.fillerMaxMm);
   const corners = run.corners.map((choice, index) => `Corner ${index + 1}: ${cornerWords(choice, words)}.`);
   const layouts = run.straights.flatMap((straight) => straight.layouts);
   const many = problem.straights.length > 1 || layouts.length > 1;
   const stretches = layouts.map((layout) => {
     const name = many ? `Straight ${layout.stretch.straight + 1}: ` : '';
-    return `${name}${stretchSentence(layout, jointUm, fillerMaxUm, words)}.`;
+    const { straight } = layout.stretch;
+    const sentence = stretchSentence(
+      layout,
+      jointUmOn(problem, straight),
+      fillerMaxUm,
+      words,
+      arcFrontOf(problem, straight),
+    );
+    return `${name}${sentence}.`;
   });
   const bays = problem.straights.flatMap(({ bays: kept = [] }, index) =>
     kept.map(({ id, fromMm, toMm }) => {

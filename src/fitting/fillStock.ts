@@ -7,6 +7,8 @@ import { priceUnits } from './scoreVector.ts';
 export interface FillItem {
   readonly id: string;
   readonly widthUm: number;
+  /** Its own width, where that is not what it takes of the front: on an arc. */
+  readonly ownUm?: number;
   readonly carried: boolean;
   readonly price: number;
 }

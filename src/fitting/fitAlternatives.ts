@@ -1,10 +1,10 @@
 import { cornerChoices } from './cornerChoices.ts';
-import { fillStock } from './fillStock.ts';
 import type { FitWords } from './fitWords.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { type RunLayout, type RunSolution, solveRun } from './runSolver.ts';
 import { compareScores, DISPLACEMENT, LEFTOVER, PIECES, PRICE, scoreSequences } from './scoreVector.ts';
+import { ownWidthOf } from './stretchLayout.ts';
 import { symmetricalRun } from './symmetricalRun.ts';
 
 /** A solved run with the reason for showing it. */
@@ -30,9 +30,7 @@ const widestOf = (run: RunLayout): number =>
   Math.max(
     0,
     ...run.straights.flatMap((straight) =>
-      straight.layouts.flatMap((layout) =>
-        layout.sequence.map(({ event, item }) => event?.widthUm ?? item!.widthUm),
-      ),
+      straight.layouts.flatMap((layout) => layout.sequence.map(ownWidthOf)),
     ),
   );
 
@@ -53,7 +51,7 @@ function* otherKinds(
   words: FitWords,
 ): Generator<{ reason: (run: RunLayout) => string; solution: RunSolution }> {
   for (const symmetry of problem.symmetrical ?? []) {
-    const run = symmetricalRun(problem, order, solution, best, fillStock(problem), symmetry);
+    const run = symmetricalRun(problem, order, solution, best, symmetry);
     if (run === undefined) continue;
     const about = symmetry.about === undefined ? 'its middle' : `station ${symmetry.about}`;
     yield {
@@ -79,7 +77,7 @@ function* otherKinds(
     if (problem.corners![index]!.treatment !== undefined) continue;
     const treatments = new Set(cornerChoices(problem, index).map(({ corner }) => corner.treatment));
     for (const treatment of treatments) {
-      if (treatment === choice.corner.treatment) continue;
+      if (treatment === choice.corner.treatment || treatment === 'joint') continue;
       const corners = problem.corners!.map((corner, at) =>
         at === index ? { ...corner, treatment } : corner,
       );

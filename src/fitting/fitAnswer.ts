@@ -5,7 +5,8 @@ export type LeftoverVerdict = 'closes' | 'filler' | 'made-to-measure';
 
 /** How one corner is made; `item` is the corner unit where there is one. */
 export interface FitCorner {
-  readonly treatment: CornerTreatment;
+  /** `joint`: an arc goes on from its neighbour without a turn, and there is nothing to make. */
+  readonly treatment: CornerTreatment | 'joint';
   readonly item?: string;
 }
 
@@ -21,6 +22,31 @@ export interface FitPiece {
   readonly host?: number;
   /** How much wider than its stock width it is made, in place of a made-to-measure piece beside it. */
   readonly widenedMm?: number;
+  /**
+   * Only on an arc: the piece's own width, and how far the curved top overhangs its straight front. `fromMm` and `toMm`
+   * are then where the corners of its front lie as seen from the centre.
+   */
+  readonly widthMm?: number;
+  readonly overhangMm?: number;
+}
+
+/**
+ * A made-to-measure wedge on an arc: between two neighbours, or between the outermost piece and the line across the
+ * counter that it ends at (a wall, a joint, a zone). Wedges count as no piece and no made-to-measure piece in the score.
+ */
+export interface FitWedge {
+  readonly straight: number;
+  /** Index in `pieces` of the piece before it; absent at the start of a stretch. */
+  readonly after?: number;
+  /** Index in `pieces` of the piece behind it; absent at the end of a stretch. */
+  readonly before?: number;
+  /** What it takes of the front line. */
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** Across, from corner to corner of its neighbours, at the front and at the back. */
+  readonly frontMm: number;
+  readonly backMm: number;
+  readonly angleDeg: number;
 }
 
 /** A length that no stock piece covers, in mm along the traced front of its straight. */
@@ -75,6 +101,8 @@ export interface FitAlternative {
   readonly leftOut?: readonly LeftOutStation[];
   /** The columns that this fit passes in front of, by their index in the straight's `columns`; the others stop it. */
   readonly passedColumns?: readonly PassedColumn[];
+  /** Only where a straight is an arc. */
+  readonly wedges?: readonly FitWedge[];
 }
 
 /** The answer of `footrail fit`, DESIGN section 6. */

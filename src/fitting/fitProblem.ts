@@ -7,6 +7,7 @@ import { z } from 'zod';
 export const problemLimits = {
   straightLengthMm: 100_000,
   runLengthMm: 200_000,
+  radiusMm: 200_000,
   depthMm: 10_000,
   straights: 40,
   zonesPerStraight: 100,
@@ -40,6 +41,17 @@ const straightSchema = z.object({
   lengthMm: positiveUpTo(problemLimits.straightLengthMm),
   /** Expanded uncertainty of the length, k = 2. */
   uncertaintyMm: lengthUpTo(problemLimits.straightLengthMm).optional(),
+  /**
+   * The front is an arc of this radius, `lengthMm` long along it; `outside`: the customer stands outside the circle. Each
+   * piece keeps its straight front, as a chord or a tangent, and takes the sector in which it lies. All places count along
+   * the arc.
+   */
+  arc: z
+    .object({
+      radiusMm: positiveUpTo(problemLimits.radiusMm),
+      front: z.enum(['outside', 'inside']),
+    })
+    .optional(),
   /** Where nothing can stand at the full depth of the run. */
   blocked: zones,
   openings: zones,
@@ -71,7 +83,7 @@ const straightSchema = z.object({
 });
 
 const cornerSchema = z.object({
-  /** Above 0 the front is on the outside of the corner. */
+  /** Above 0 the front is on the outside of the corner. 0 only where an arc goes on without a turn: a plain joint. */
   turnDeg: z.number().gt(-180).lt(180),
   treatment: z.enum(['first-through', 'second-through', 'corner-unit', 'mitre']).optional(),
 });
@@ -171,6 +183,8 @@ export const fitProblemSchema = z.object({
   fillerMaxMm: lengthUpTo(problemLimits.straightLengthMm),
   hostMarginMm: lengthUpTo(10_000).optional(),
   maxWidthMm: positiveUpTo(problemLimits.straightLengthMm).optional(),
+  /** How far a curved top may overhang a piece's straight front at most, on an arc. Left out: no bound. */
+  overhangMaxMm: lengthUpTo(problemLimits.straightLengthMm).optional(),
   /**
    * Asks, where a leftover is made to measure, for the alternative of a module beside it made wider, with what each
    * costs: a made-to-measure piece `price` and `pricePerMm` of its width, a module made wider by up to `wideningMaxMm`

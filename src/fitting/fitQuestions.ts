@@ -107,8 +107,9 @@ export const fitQuestions = (
   const measuring: string[] = [];
   for (const layout of run.straights.flatMap((straight) => straight.layouts)) {
     const solver = solution.solvers[layout.stretch.straight]!;
+    const { tables } = solution.onStraights[layout.stretch.straight]!;
     if (layout.leftUm + layout.rightUm > layout.stretch.uncertaintyUm) {
-      const question = closingLengths(solver, layout, solution.tables, fillerMaxUm, words);
+      const question = closingLengths(solver, layout, tables, fillerMaxUm, words);
       if (question) closing.push(question);
     }
     const question = measureQuestion(layout, solver, fillerMaxUm, words);

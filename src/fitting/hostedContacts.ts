@@ -61,9 +61,9 @@ const chainSums = (stations: readonly Station[]): readonly number[] => {
 
 /** Places from which a layout may hang by a hosted piece: its host's side, or a piece that it keeps its distance from. */
 export const hostedAnchors = (grounds: StartsByStation, settings: ContactSettings): readonly number[] => {
-  const { events, rules, marginUm, jointUm, stations } = settings;
+  const { events, rules, jointUm, stations } = settings;
   const anchors = new Set<number>();
-  for (const { hosted, widthUm } of events) {
+  for (const { hosted, widthUm, marginUm } of events) {
     for (const station of hosted) {
       for (const chain of chainSums(hosted.filter((mate) => mate !== station))) {
         for (const at of grounds.get(station.key) ?? []) {
@@ -97,7 +97,7 @@ export const pushedStarts = (
   fill: readonly { readonly id: string; readonly widthUm: number }[],
   settings: ContactSettings,
 ): StartsByStation => {
-  const { events, rules, marginUm } = settings;
+  const { events, rules } = settings;
   const hosted = distantHosted(settings);
   const pushed = new Map(hosted.map(({ key }) => [key, new Set<number>()]));
   const push = (item: string, endUm: number) => {
@@ -108,7 +108,7 @@ export const pushedStarts = (
   };
   for (const placeUm of places) {
     for (const { id, widthUm } of fill) push(id, placeUm + widthUm);
-    for (const { item, widthUm, own, hosted: mates, fromMinUm, fromMaxUm } of events) {
+    for (const { item, widthUm, marginUm, own, hosted: mates, fromMinUm, fromMaxUm } of events) {
       if (placeUm < fromMinUm || placeUm > fromMaxUm) continue;
       if (own) push(item, placeUm + widthUm);
       for (const mate of mates) {

@@ -1,3 +1,4 @@
+import { arcFrontOf, jointUmOn } from './arcFront.ts';
 import { isNarrowEnough, isShallowEnough } from './fillStock.ts';
 import type { LeftOutStation } from './fitAnswer.ts';
 import type { FitWords } from './fitWords.ts';
@@ -34,6 +35,7 @@ const centreOf = (run: RunLayout, id: string, jointUm: number): number | undefin
 const unfitWords = (
   problem: FitProblem,
   items: readonly StockItem[],
+  straight: number,
   words: FitWords,
 ): string | undefined => {
   const reasons = items.map((item) => {
@@ -42,6 +44,10 @@ const unfitWords = (
     if (!isNarrowEnough(problem, item)) return `${item.id} is ${width} wide, more than ${most}`;
     const [deep, run] = [depthMm, problem.depthMm].map((mm) => words.length(micrometres(mm)));
     if (!isShallowEnough(problem, item)) return `${item.id} is ${deep} deep, the run ${run}`;
+    const arc = arcFrontOf(problem, straight);
+    if (arc && (item.support === 'standing' || item.support === 'carried') && !arc.moduleOf(widthMm)) {
+      return `${item.id} is ${width} wide, too wide for a front of radius ${words.length(micrometres(arc.radiusMm))}`;
+    }
     return undefined;
   });
   return reasons.includes(undefined) ? undefined : `${reasons.join('; ')}.`;
@@ -81,7 +87,7 @@ const nearestPlace = (
   };
   const solution = solveRun(freed, 'position', steps, undefined, wish.id);
   const { best } = solution;
-  const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
+  const jointUm = jointUmOn(problem, wish.straight);
   const isPlaced = best !== undefined && placedIn(best).size > placed.size;
   return {
     centreUm: isPlaced ? centreOf(best, wish.id, jointUm) : undefined,
@@ -107,7 +113,7 @@ export const leftOutStations = (
     .map((wish): LeftOutStation => {
       const items = wantedItems(problem, wish);
       const named = { wanted: wish.id, item: wish.item, straight: wish.straight };
-      const unfit = unfitWords(problem, items, words);
+      const unfit = unfitWords(problem, items, wish.straight, words);
       if (unfit !== undefined) return { ...named, reason: unfit };
       const length = (mm: number) => words.length(micrometres(mm));
       const rules = ruleWords(problem, items, words);

@@ -162,7 +162,15 @@ const cornerError = (problem: FitProblem): ProblemError | undefined => {
     );
   }
   for (const [index, { turnDeg, treatment }] of corners.entries()) {
-    if (turnDeg === 0) {
+    const isBesideArc = [index, index + 1].some((at) => problem.straights[at]?.arc !== undefined);
+    if (isBesideArc && treatment !== undefined && treatment !== 'mitre') {
+      return refuse(
+        'treatment-beside-arc',
+        ['corners', index, 'treatment'],
+        `"${treatment}" needs two straights; beside an arc the fit chooses a wedge, or a plain joint where nothing turns. Let it choose.`,
+      );
+    }
+    if (turnDeg === 0 && !isBesideArc) {
       return refuse('zero', ['corners', index, 'turnDeg'], 'a corner must turn; join the two straights.');
     }
     if (
@@ -176,6 +184,29 @@ const cornerError = (problem: FitProblem): ProblemError | undefined => {
         `"${treatment}" needs a right angle within ${rightAngleToleranceDeg} degrees; a turn of ${turnDeg} takes a mitre.`,
       );
     }
+  }
+  return undefined;
+};
+
+/** An arc goes once round at most, and the back of one with the front outside keeps a radius. */
+const arcError = (problem: FitProblem, straight: number): ProblemError | undefined => {
+  const { arc, lengthMm } = problem.straights[straight]!;
+  if (arc === undefined) return undefined;
+  const takenMm = problem.depthMm + (problem.allowances?.claddingMm ?? 0);
+  if (arc.front === 'outside' && arc.radiusMm <= takenMm) {
+    return refuse(
+      'radius-too-small',
+      ['straights', straight, 'arc', 'radiusMm'],
+      `a front of radius ${arc.radiusMm} leaves nothing at the back, ${takenMm} behind it; the radius must be more.`,
+    );
+  }
+  const roundMm = 2 * Math.PI * arc.radiusMm;
+  if (lengthMm > roundMm) {
+    return refuse(
+      'more-than-a-circle',
+      ['straights', straight, 'lengthMm'],
+      `an arc of radius ${arc.radiusMm} is ${roundMm.toFixed(3)} long once round, found ${lengthMm}.`,
+    );
   }
   return undefined;
 };
@@ -197,7 +228,7 @@ const crossCheck = (problem: FitProblem, limits: Limits): ProblemError | undefin
   const cornersWrong = cornerError(problem);
   if (cornersWrong !== undefined) return cornersWrong;
   for (const index of straights.keys()) {
-    const error = zoneError(problem, index);
+    const error = arcError(problem, index) ?? zoneError(problem, index);
     if (error !== undefined) return error;
   }
   const duplicate =

@@ -1,23 +1,34 @@
-import type { FitAlternative, FitLeftover, FitPiece } from './fitAnswer.ts';
+import { type ArcFront, arcFrontOf, jointUmOn } from './arcFront.ts';
+import { arcWedges } from './arcWedges.ts';
+import type { FitAlternative, FitLeftover, FitPiece, FitWedge } from './fitAnswer.ts';
 import { leftoverVerdict } from './leftoverVerdict.ts';
 import { micrometres, millimetres } from './micrometre.ts';
 import type { FitProblem } from './problemSchema.ts';
 import type { RunLayout } from './runSolver.ts';
 import { publishedScore } from './scoreVector.ts';
-import { type StretchLayout, widthOf } from './stretchLayout.ts';
+import { ownWidthOf, type StretchLayout, widthOf } from './stretchLayout.ts';
 
-const publishPieces = (layout: StretchLayout, jointUm: number, pieces: FitPiece[]): void => {
+const publishPieces = (
+  layout: StretchLayout,
+  jointUm: number,
+  arc: ArcFront | undefined,
+  pieces: FitPiece[],
+): void => {
   const { straight } = layout.stretch;
   let fromUm = layout.fromUm;
   for (const piece of layout.sequence) {
     const toUm = fromUm + widthOf(piece);
     const host = pieces.length;
     const own = piece.event?.own;
+    const widthMm = millimetres(ownWidthOf(piece));
+    const insetUm = arc?.insetUm(widthMm) ?? 0;
+    const overhangMm = arc?.moduleOf(widthMm)?.overhangMm;
     pieces.push({
       straight,
       item: piece.event ? piece.event.item : piece.item.id,
-      fromMm: millimetres(fromUm),
-      toMm: millimetres(toUm),
+      fromMm: millimetres(fromUm + insetUm),
+      toMm: millimetres(toUm - insetUm),
+      ...(overhangMm === undefined ? {} : { widthMm, overhangMm: Math.round(overhangMm * 1000) / 1000 }),
       ...(own ? { wanted: own.id } : {}),
     });
     if (piece.event && piece.event.hosted.length > 0) {
@@ -73,12 +84,17 @@ export const publishedLayout = (
   reason: string,
   isConfirmed: (layout: StretchLayout) => boolean,
 ): FitAlternative => {
-  const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
   const fillerMaxUm = micrometres(problem.fillerMaxMm);
   const pieces: FitPiece[] = [];
   const leftovers: FitLeftover[] = [];
+  const wedges: FitWedge[] = [];
   for (const layout of run.straights.flatMap((straight) => straight.layouts)) {
-    publishPieces(layout, jointUm, pieces);
+    const { straight } = layout.stretch;
+    const jointUm = jointUmOn(problem, straight);
+    const arc = arcFrontOf(problem, straight);
+    const first = pieces.length;
+    publishPieces(layout, jointUm, arc, pieces);
+    if (arc) wedges.push(...arcWedges(layout, arc, pieces, first));
     leftovers.push(...publishLeftovers(layout, jointUm, fillerMaxUm, isConfirmed(layout)));
   }
   const passedColumns = run.straights.flatMap(({ passed = [] }, straight) =>
@@ -91,5 +107,6 @@ export const publishedLayout = (
     leftovers,
     score: publishedScore(run.score),
     ...(passedColumns.length > 0 ? { passedColumns } : {}),
+    ...(wedges.length > 0 ? { wedges } : {}),
   };
 };

@@ -124,7 +124,6 @@ export const solveRuledStretch = (
     ruledVariants(
       event,
       fromUm,
-      settings.marginUm,
       rules,
       near,
       pushed === 'ignored' || isPushed ? pushed : noStarts,

@@ -84,7 +84,6 @@ const allStarts = (
 export const ruledVariants = (
   event: StationEvent,
   fromUm: number,
-  marginUm: number,
   rules: PieceRules,
   others: readonly PlacedItem[],
   pushed: StartsByStation | 'ignored',
@@ -100,8 +99,8 @@ export const ruledVariants = (
     return Number.isFinite(displacement) ? [{ event, placed: hostPlaced, displacement }] : [];
   }
   if (ruled.some(({ item }) => rules.clearUm(item, event.item) > 0)) return [];
-  const lowUm = fromUm + marginUm;
-  const highUm = fromUm + event.widthUm - marginUm;
+  const lowUm = fromUm + event.marginUm;
+  const highUm = fromUm + event.widthUm - event.marginUm;
   const starts = allStarts(ruled, event.hosted, lowUm, highUm, rules, others, pushed);
   const variants: (RuledVariant & { readonly fromsUm: readonly number[] })[] = [];
   const choose = (chosen: readonly number[]): void => {

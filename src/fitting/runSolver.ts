@@ -1,5 +1,6 @@
+import { arcFrontOf, fillOnArc } from './arcFront.ts';
 import { type CornerChoice, cornerChoices } from './cornerChoices.ts';
-import { fillStock } from './fillStock.ts';
+import { type FillItem, fillStock } from './fillStock.ts';
 import { type FillTables, fillTables } from './fillTable.ts';
 import { micrometres } from './micrometre.ts';
 import { nodeBudget } from './nodeBudget.ts';
@@ -30,7 +31,8 @@ export interface RunSolution {
   readonly proven: boolean;
   readonly bound: ScoreVector;
   readonly solvers: readonly StraightSolver[];
-  readonly tables: FillTables;
+  /** The fill and its tables on each straight: on an arc each piece takes another length of the front. */
+  readonly onStraights: readonly { readonly fill: readonly FillItem[]; readonly tables: FillTables }[];
   readonly steps: number;
 }
 
@@ -83,20 +85,30 @@ export const solveRun = (
   const sequence = scoreSequences[order];
   const fill = fillStock(problem);
   const jointUm = micrometres(problem.allowances?.jointMm ?? 0);
-  // One step further than any stretch, so that the next longer sum is known too.
-  const stepUm = fill.length > 0 ? Math.min(...fill.map((item) => item.widthUm + jointUm)) : 0;
+  const tablesOf = (some: readonly FillItem[], someJointUm: number): FillTables => {
+    // One step further than any stretch, so that the next longer sum is known too.
+    const stepUm = some.length > 0 ? Math.min(...some.map((item) => item.widthUm + someJointUm)) : 0;
+    const reachUm = longestUm(problem) - jointUm + someJointUm + stepUm;
+    return fillTables(some, someJointUm, reachUm, order === 'price', budget);
+  };
   const settings: RunSettings = {
     problem,
     ...(onlyMoved === undefined ? {} : { onlyMoved }),
     fill,
-    tables: fillTables(fill, jointUm, longestUm(problem) + stepUm, order === 'price', budget),
+    tables: tablesOf(fill, jointUm),
     order: sequence,
     longestIsBest: order === 'best',
     budget,
     stretchSteps: Math.ceil(steps / 8),
     pairingSteps: Math.min(steps, pairingSteps),
   };
-  const solvers = problem.straights.map((_, index) => straightSolver(settings, index));
+  const onStraights = problem.straights.map((_, index) => {
+    const arc = arcFrontOf(problem, index);
+    if (arc === undefined) return settings;
+    const onArc = fillOnArc(fill, arc);
+    return { ...settings, fill: onArc, tables: tablesOf(onArc, arc.jointUm) };
+  });
+  const solvers = onStraights.map((one, index) => straightSolver(one, index));
   // Fill tables and events are shared by all stretches: what they leave out, no stretch can prove.
   const sharedProven = budget.isProven();
   const choices = solvers.slice(1).map((_, index) => cornerChoices(problem, index));
@@ -145,7 +157,7 @@ export const solveRun = (
       (last === undefined || compareScores(last.bound, last.score, sequence) === 0),
     bound: withWanted(sharedProven ? (last?.bound ?? zeroScore) : [-wanted, 0, 0, 0, 0, 0, 0]),
     solvers,
-    tables: settings.tables,
+    onStraights,
     steps: budget.spent(),
   };
 };

@@ -1,9 +1,10 @@
+import { arcFrontOf } from './arcFront.ts';
 import type { FillItem } from './fillStock.ts';
 import { isNarrowEnough, isShallowEnough } from './fillStock.ts';
 import { type HostedPlacement, placeHosted } from './hostedPlacement.ts';
 import { micrometres } from './micrometre.ts';
 import type { NodeBudget } from './nodeBudget.ts';
-import type { FitProblem } from './problemSchema.ts';
+import type { FitProblem, StockItem } from './problemSchema.ts';
 import { priceUnits } from './scoreVector.ts';
 import { wantedItems } from './wantedItems.ts';
 
@@ -15,6 +16,8 @@ export interface Station {
   /** Its own number on the straight: a wish that either of a pair may answer is one station for each, of one bit. */
   readonly key: number;
   readonly widthUm: number;
+  /** Its own width, where that is not what it takes of the front: on an arc. */
+  readonly ownUm?: number;
   readonly support: 'standing' | 'carried' | 'hosted';
   readonly price: number;
   readonly fromMinUm: number;
@@ -31,6 +34,10 @@ export interface Station {
 export interface StationEvent {
   readonly item: string;
   readonly widthUm: number;
+  /** Its own width, where that is not what it takes of the front: on an arc. */
+  readonly ownUm?: number;
+  /** What hosted pieces keep from its sides along the front. */
+  readonly marginUm: number;
   readonly carried: boolean;
   readonly own: Station | undefined;
   readonly hosted: readonly Station[];
@@ -53,19 +60,25 @@ const maxHostedTogether = 5;
  * The stations wanted on a straight that are narrow and shallow enough, in the sequence of their ids. With `onlyMoved`
  * only that station's displacement counts.
  */
-export const stationsOf = (problem: FitProblem, straight: number, onlyMoved?: string): readonly Station[] =>
-  (problem.wanted ?? [])
+export const stationsOf = (problem: FitProblem, straight: number, onlyMoved?: string): readonly Station[] => {
+  const arc = arcFrontOf(problem, straight);
+  const takesLength = ({ support }: StockItem) => support === 'standing' || support === 'carried';
+  /** What an item takes of the front; nothing where it can't stand on the arc. */
+  const takenUm = (item: StockItem): number | undefined =>
+    arc && takesLength(item) ? arc.sectorUm(item.widthMm) : micrometres(item.widthMm);
+  return (problem.wanted ?? [])
     .map((wanted) => ({
       wanted,
       items: wantedItems(problem, wanted).filter(
-        (item) => isNarrowEnough(problem, item) && isShallowEnough(problem, item),
+        (item) =>
+          isNarrowEnough(problem, item) && isShallowEnough(problem, item) && takenUm(item) !== undefined,
       ),
     }))
     .filter(({ wanted, items }) => wanted.straight === straight && items.length > 0)
     .sort((a, b) => (a.wanted.id < b.wanted.id ? -1 : 1))
     .flatMap(({ wanted, items }, rank) => items.map((item) => ({ wanted, item, rank })))
     .map(({ wanted, item, rank }, key) => {
-      const widthUm = micrometres(item.widthMm);
+      const widthUm = takenUm(item)!;
       const nearUm = micrometres(wanted.nearMm);
       const withinUm = micrometres(wanted.withinMm);
       return {
@@ -74,6 +87,7 @@ export const stationsOf = (problem: FitProblem, straight: number, onlyMoved?: st
         bit: 2 ** rank,
         key,
         widthUm,
+        ...(arc && takesLength(item) ? { ownUm: micrometres(item.widthMm) } : {}),
         support: item.support === 'standing' || item.support === 'carried' ? item.support : 'hosted',
         price: priceUnits(item.price),
         fromMinUm: Math.ceil((2 * (nearUm - withinUm) - widthUm) / 2),
@@ -82,6 +96,7 @@ export const stationsOf = (problem: FitProblem, straight: number, onlyMoved?: st
         weight: onlyMoved === undefined || onlyMoved === wanted.id ? 1 : 0,
       };
     });
+};
 
 const wantedStarts = (station: Station): readonly number[] => [
   station.fromMinUm,
@@ -97,12 +112,30 @@ const chainSums = (stations: readonly Station[]): readonly number[] => {
   return [...sums];
 };
 
+/** What can host pieces, or is wanted itself. */
+interface EventHost {
+  readonly item: string;
+  readonly widthUm: number;
+  readonly ownUm?: number | undefined;
+  readonly carried: boolean;
+  readonly price: number;
+  readonly own?: Station;
+}
+
+/**
+ * What hosted pieces keep from the sides of what a host takes of the front. On an arc places on a host are measured along
+ * its own face from its middle, and the face is not as long as the arc of its sector.
+ */
+const marginOn = ({ widthUm, ownUm = widthUm }: EventHost, marginUm: number): number =>
+  marginUm + Math.ceil((widthUm - ownUm) / 2);
+
 const makeEvent = (
-  host: { item: string; widthUm: number; carried: boolean; price: number; own?: Station },
+  host: EventHost,
   hosted: readonly Station[],
-  marginUm: number,
+  hostMarginUm: number,
 ): StationEvent | undefined => {
   const { own, widthUm } = host;
+  const marginUm = marginOn(host, hostMarginUm);
   let fromMinUm = own ? own.fromMinUm : Number.NEGATIVE_INFINITY;
   let fromMaxUm = own ? own.fromMaxUm : Number.POSITIVE_INFINITY;
   let needUm = 2 * marginUm;
@@ -132,6 +165,8 @@ const makeEvent = (
   return {
     item: host.item,
     widthUm,
+    ...(host.ownUm === undefined ? {} : { ownUm: host.ownUm }),
+    marginUm,
     carried: host.carried,
     own,
     hosted,
@@ -195,6 +230,7 @@ export const stationEvents = (
     const host = {
       item: own.item,
       widthUm: own.widthUm,
+      ownUm: own.ownUm,
       carried: own.support === 'carried',
       price: own.price,
       own,
@@ -202,14 +238,15 @@ export const stationEvents = (
     if (own.support === 'carried') add(makeEvent(host, [], marginUm));
     else {
       const others = hosted.filter(({ bit }) => bit !== own.bit);
-      for (const set of hostedSets(others, own.widthUm, marginUm, budget))
+      for (const set of hostedSets(others, own.widthUm, marginOn(host, marginUm), budget))
         add(makeEvent(host, set, marginUm));
     }
   }
   for (const item of fill) {
     if (item.carried) continue;
-    const host = { item: item.id, widthUm: item.widthUm, carried: false, price: item.price };
-    for (const set of hostedSets(hosted, item.widthUm, marginUm, budget)) {
+    const { id, widthUm, ownUm, price } = item;
+    const host = { item: id, widthUm, ownUm, carried: false, price };
+    for (const set of hostedSets(hosted, widthUm, marginOn(host, marginUm), budget)) {
       if (set.length > 0) add(makeEvent(host, set, marginUm));
     }
   }

@@ -37,6 +37,10 @@ export interface StretchLayout {
 export const widthOf = (piece: SequencePiece): number =>
   piece.event ? piece.event.widthUm : piece.item.widthUm;
 
+/** The width that a piece has itself: on an arc not what it takes of the front. */
+export const ownWidthOf = ({ event, item }: SequencePiece): number =>
+  event ? (event.ownUm ?? event.widthUm) : (item.ownUm ?? item.widthUm);
+
 /** The layout of a stretch with no piece, or nothing between two exposed ends, which must be filled. */
 export const emptyLayout = (stretch: Stretch, fillerMaxUm: number): StretchLayout | undefined => {
   if (stretch.left === 'exposed' && stretch.right === 'exposed') return undefined;

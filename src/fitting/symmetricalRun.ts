@@ -1,4 +1,3 @@
-import type { FillItem } from './fillStock.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitOrder, FitProblem } from './problemSchema.ts';
 import { ruledItems } from './ruledItems.ts';
@@ -26,7 +25,6 @@ export const symmetricalRun = (
   order: FitOrder,
   solution: RunSolution,
   best: RunLayout,
-  fill: readonly FillItem[],
   symmetry: Symmetry,
 ): RunLayout | undefined => {
   const { straight, about } = symmetry;
@@ -38,7 +36,7 @@ export const symmetricalRun = (
   const event = solver.events.find(({ own, hosted }) => own?.id === about && hosted.length === 0);
   if (about !== undefined && event === undefined) return undefined;
   const sequence = scoreSequences[order];
-  const { tables } = solution;
+  const { fill, tables } = solution.onStraights[straight]!;
   const { jointUm } = tables;
   const { stretch } = layout;
   const fillerMaxUm = micrometres(problem.fillerMaxMm);

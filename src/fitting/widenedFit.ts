@@ -63,7 +63,8 @@ const wideningOf = (
 /**
  * The same fit with modules made wider in place of the made-to-measure pieces beside them, or nothing where no module
  * serves. A module made wider is made to measure itself and counts as such; what it takes up is no leftover any more.
- * Wanted stations and pieces that rules speak of stay as they are, and so does a straight that passes columns.
+ * Wanted stations and pieces that rules speak of stay as they are, and so does a straight that passes columns or is an
+ * arc.
  */
 export const widenedFit = (
   problem: FitProblem,
@@ -74,7 +75,8 @@ export const widenedFit = (
   const passed = new Set((fit.passedColumns ?? []).map(({ straight }) => straight));
   const taken = new Set<number>();
   const widenings = fit.leftovers.flatMap(({ straight }, index) => {
-    const widening = passed.has(straight) ? undefined : wideningOf(problem, fit, index, sentence);
+    const isArc = problem.straights[straight]!.arc !== undefined;
+    const widening = isArc || passed.has(straight) ? undefined : wideningOf(problem, fit, index, sentence);
     if (widening === undefined || taken.has(widening.piece)) return [];
     taken.add(widening.piece);
     return [widening];

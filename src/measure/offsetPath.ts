@@ -1,16 +1,9 @@
 import { type Arc, pointOnArc, shareOnArc } from '../geometry/arc.ts';
+import { type Curve, curveCrossings } from '../geometry/curveCrossings.ts';
 import { offsetPolyline } from '../geometry/offsetPolyline.ts';
 import { type PaperPoint, type Point, paperPoint } from '../geometry/point.ts';
 import { signedTurnRad } from '../geometry/turn.ts';
-import {
-  cross,
-  distanceBetween,
-  dot,
-  leftOf,
-  movedBy,
-  type Vector,
-  vectorBetween,
-} from '../geometry/vector.ts';
+import { distanceBetween, dot, leftOf, movedBy, vectorBetween } from '../geometry/vector.ts';
 import { arrivingDirection, bendOf, hasBends, leavingDirection, type RunPath } from './runPath.ts';
 
 /** The radius of an arc moved by `offset` to the left of its direction. Zero or less: nothing of it is left. */
@@ -18,40 +11,11 @@ export const offsetRadius = ({ radius, sweepRad }: Arc, offset: number): number 
   radius - Math.sign(sweepRad) * offset;
 
 /** A part of a line moved sideways, as the whole curve it lies on. */
-type Curve =
-  | { readonly at: Point; readonly along: Vector }
-  | { readonly centre: Point; readonly radius: number };
-
 const curveOf = (path: RunPath, index: number, offset: number): Curve => {
   const bend = bendOf(path, index);
   if (bend) return { centre: bend.centre, radius: offsetRadius(bend, offset) };
   const along = leavingDirection(path, index);
   return { at: movedBy(path.frontLine[index]!, leftOf(along), offset), along };
-};
-
-const crossingsOf = (one: Curve, other: Curve): readonly Point[] => {
-  if ('along' in one) {
-    if ('along' in other) {
-      const sine = cross(one.along, other.along);
-      if (Math.abs(sine) < 1e-9) return [];
-      return [movedBy(one.at, one.along, cross(vectorBetween(one.at, other.at), other.along) / sine)];
-    }
-    const toCentre = vectorBetween(one.at, other.centre);
-    const along = dot(toCentre, one.along);
-    const square = other.radius ** 2 - cross(one.along, toCentre) ** 2;
-    if (other.radius <= 0 || square < 0) return [];
-    return [-1, 1].map((sign) => movedBy(one.at, one.along, along + sign * Math.sqrt(square)));
-  }
-  if ('along' in other) return crossingsOf(other, one);
-  const apart = distanceBetween(one.centre, other.centre);
-  if (one.radius <= 0 || other.radius <= 0 || apart === 0) return [];
-  const along = (apart ** 2 + one.radius ** 2 - other.radius ** 2) / (2 * apart);
-  const square = one.radius ** 2 - along ** 2;
-  if (square < 0) return [];
-  const way = vectorBetween(one.centre, other.centre);
-  const unit = { x: way.x / apart, y: way.y / apart };
-  const foot = movedBy(one.centre, unit, along);
-  return [-1, 1].map((sign) => movedBy(foot, leftOf(unit), sign * Math.sqrt(square)));
 };
 
 /** Turns smaller than this are met along the common normal, where crossings of the moved curves would lie anywhere. */
@@ -70,7 +34,7 @@ const movedVertex = (path: RunPath, index: number, offset: number): Point => {
     offsetPolyline([movedBy(at, arrives, -reach), at, movedBy(at, leaves, reach)], offset)[1] ?? at;
   const turnRad = signedTurnRad(arrives, leaves);
   if (!before || !after || Math.abs(turnRad) < smoothTurnRad) return guess;
-  const crossings = crossingsOf(curveOf(path, index - 1, offset), curveOf(path, index, offset));
+  const crossings = curveCrossings(curveOf(path, index - 1, offset), curveOf(path, index, offset));
   const nearest = crossings.toSorted((a, b) => distanceBetween(a, guess) - distanceBetween(b, guess))[0];
   return nearest ?? guess;
 };
