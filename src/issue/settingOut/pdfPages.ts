@@ -16,12 +16,24 @@ export interface PdfPages {
 /** Fill opacities of the graphics states that pictures may name. */
 export const graphicsStates = { PieceVeil: 0.82, PlanVeil: 0.62 } as const;
 
+/** What a function gave for a text is kept: laying out asks for the same words many times over. */
+const kept = <Value>(of: (text: string) => Value): ((text: string) => Value) => {
+  const found = new Map<string, Value>();
+  return (text) => {
+    const before = found.get(text);
+    if (before !== undefined) return before;
+    const value = of(text);
+    found.set(text, value);
+    return value;
+  };
+};
+
 const penFontOf = (font: PDFFont): PenFont => {
   const known = new Set(font.getCharacterSet());
   return {
     resource: 'FootrailSans',
-    widthOf: (text) => font.widthOfTextAtSize(text, 1),
-    encode: (text) => font.encodeText(text).toString(),
+    widthOf: kept((text) => font.widthOfTextAtSize(text, 1)),
+    encode: kept((text) => font.encodeText(text).toString()),
     has: (character) => known.has(character.codePointAt(0) ?? -1),
   };
 };

@@ -26,14 +26,13 @@ const identity: AffineMatrix = [1, 0, 0, 1, 0, 0];
 const numbersOf = (array: PDFArray | undefined): readonly number[] =>
   array ? array.asArray().map((value) => (value instanceof PDFNumber ? value.asNumber() : 0)) : [];
 
-const contentsOf = (page: PDFPage): Uint8Array => {
+const streamsOf = (page: PDFPage): readonly unknown[] => {
   const contents = page.node.Contents();
-  const streams =
-    contents instanceof PDFArray
-      ? contents.asArray().map((_, index) => contents.lookup(index))
-      : contents
-        ? [contents]
-        : [];
+  if (contents instanceof PDFArray) return contents.asArray().map((_, index) => contents.lookup(index));
+  return contents ? [contents] : [];
+};
+
+const contentsOf = (streams: readonly unknown[]): Uint8Array => {
   const parts = streams.flatMap((stream): Uint8Array[] =>
     stream instanceof PDFRawStream
       ? [decodePDFRawStream(stream).decode()]
@@ -51,6 +50,25 @@ const contentsOf = (page: PDFPage): Uint8Array => {
     at += 1;
   }
   return joined;
+};
+
+/** A page's content as a form: its one stream as it is compressed in the file, or several joined and compressed anew. */
+const formOf = (
+  page: PDFPage,
+  target: PDFDocument,
+  copier: PDFObjectCopier,
+  entries: Parameters<PDFDocument['context']['flateStream']>[1],
+): PDFStream => {
+  const streams = streamsOf(page);
+  const [only] = streams;
+  if (streams.length !== 1 || !(only instanceof PDFRawStream))
+    return target.context.flateStream(contentsOf(streams), entries);
+  const dict = target.context.obj(entries ?? {});
+  for (const key of ['Filter', 'DecodeParms']) {
+    const own = only.dict.get(PDFName.of(key));
+    if (own) dict.set(PDFName.of(key), copier.copy(own));
+  }
+  return PDFRawStream.of(dict, only.getContents());
 };
 
 const hiddenFlags = 2 | 32;
@@ -140,7 +158,7 @@ export const planUnderlay = async (
   const resources = page.node.Resources();
   const group = page.node.lookup(PDFName.of('Group'));
   const { x, y, width, height } = page.getCropBox();
-  const form = target.context.flateStream(contentsOf(page), {
+  const form = formOf(page, target, copier, {
     Type: 'XObject',
     Subtype: 'Form',
     FormType: 1,
