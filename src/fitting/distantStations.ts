@@ -16,19 +16,28 @@ const inThatSequence = (left: Station, right: Station, clearUm: number): number 
       right.weight *
       Math.max(0, 2 * (left.widthUm + clearUm) - (right.twiceWantedFromUm - left.twiceWantedFromUm));
 
-/** Every pair of stations of a straight that keep a distance from each other. */
-export const distantPairs = (stations: readonly Station[], rules: PieceRules): readonly DistantPair[] =>
-  stations.flatMap((one, rank) =>
-    stations.slice(rank + 1).flatMap((other) => {
+/**
+ * Every pair of stations of a straight that keep a distance from each other. Of a station that either of a pair may
+ * answer, what the kinder item asks for counts.
+ */
+export const distantPairs = (stations: readonly Station[], rules: PieceRules): readonly DistantPair[] => {
+  const least = new Map<number, number>();
+  for (const [rank, one] of stations.entries()) {
+    for (const other of stations.slice(rank + 1)) {
+      if (one.bit === other.bit) continue;
+      const bits = one.bit | other.bit;
       const clearUm = rules.clearUm(one.item, other.item);
-      if (clearUm === 0 || one.bit === other.bit) return [];
-      const leastDisplacement = Math.min(
-        inThatSequence(one, other, clearUm),
-        inThatSequence(other, one, clearUm),
-      );
-      return [{ bits: one.bit | other.bit, leastDisplacement }];
-    }),
-  );
+      const displacement =
+        clearUm === 0
+          ? 0
+          : Math.min(inThatSequence(one, other, clearUm), inThatSequence(other, one, clearUm));
+      least.set(bits, Math.min(least.get(bits) ?? Number.POSITIVE_INFINITY, displacement));
+    }
+  }
+  return [...least]
+    .filter(([, leastDisplacement]) => leastDisplacement > 0)
+    .map(([bits, leastDisplacement]) => ({ bits, leastDisplacement }));
+};
 
 /** A displacement that no layout with all of the stations goes below: pairs that share no station, the largest first. */
 export const leastTotalDisplacement = (pairs: readonly DistantPair[]): number => {

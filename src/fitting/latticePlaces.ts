@@ -1,10 +1,11 @@
+import { eventWindows } from './eventWindows.ts';
 import type { StationEvent } from './stationEvents.ts';
 import type { Stretch } from './stretch.ts';
 import { anchorPlaces, eventsIn } from './stretchNodes.ts';
 import type { StretchSettings } from './stretchSettings.ts';
 
 /** All places at which a piece may start in an optimal layout with events, the last one first. */
-interface LatticePlaces {
+export interface LatticePlaces {
   readonly events: readonly StationEvent[];
   readonly places: readonly number[];
 }
@@ -24,22 +25,25 @@ export const latticePlaces = (stretch: Stretch, settings: StretchSettings): Latt
   const anchors = anchorPlaces(stretch, settings.fillerMaxUm);
   const bends = events.flatMap((event) => event.bends);
   const steps = [...new Set([...fill.map((item) => item.widthUm)])].map((widthUm) => widthUm + joint);
+  const startingAt = eventWindows(events);
+  const endingBefore = eventWindows(events, ({ widthUm }) => widthUm + joint);
   const rightward = new Set<number>([...anchors.left, ...bends].filter((at) => at >= lowUm && at <= lastUm));
   for (const placeUm of rightward) {
-    if (!budget.spend(steps.length + events.length)) break;
+    const starting = startingAt(placeUm);
+    if (!budget.spend(steps.length + starting.length)) break;
     for (const step of steps) if (placeUm + step <= lastUm) rightward.add(placeUm + step);
-    for (const { fromMinUm, fromMaxUm, widthUm } of events) {
-      if (placeUm < fromMinUm || placeUm > fromMaxUm) continue;
+    for (const { widthUm } of starting) {
       if (placeUm + widthUm + joint <= lastUm) rightward.add(placeUm + widthUm + joint);
     }
   }
   const leftward = new Set<number>([...anchors.right.map((endUm) => endUm + joint), ...bends]);
   for (const placeUm of leftward) {
-    if (!budget.spend(steps.length + events.length)) break;
+    const ending = endingBefore(placeUm);
+    if (!budget.spend(steps.length + ending.length)) break;
     for (const step of steps) if (placeUm - step >= lowUm) leftward.add(placeUm - step);
-    for (const { fromMinUm, fromMaxUm, widthUm } of events) {
+    for (const { widthUm } of ending) {
       const fromUm = placeUm - widthUm - joint;
-      if (fromUm >= lowUm && fromUm >= fromMinUm && fromUm <= fromMaxUm) leftward.add(fromUm);
+      if (fromUm >= lowUm) leftward.add(fromUm);
     }
   }
   for (const placeUm of leftward) if (placeUm >= lowUm && placeUm <= lastUm) rightward.add(placeUm);

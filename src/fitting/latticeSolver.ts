@@ -1,8 +1,10 @@
+import { eventWindows } from './eventWindows.ts';
 import type { FillItem } from './fillStock.ts';
 import type { FillTable } from './fillTable.ts';
-import { latticePlaces } from './latticePlaces.ts';
+import { type LatticePlaces, latticePlaces } from './latticePlaces.ts';
 import { compareRests, type LatticeRest, restSequence } from './latticeRest.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
+import { bitCount, placeableBits, withFewestMissed } from './missedStations.ts';
 import { addScores, compareScores, compareSum, type ScoreVector } from './scoreVector.ts';
 import type { StationEvent } from './stationEvents.ts';
 import { liveBits } from './stationEvents.ts';
@@ -35,9 +37,23 @@ export const solveOnLattice = (
   stretch: Stretch,
   settings: StretchSettings,
 ): ReadonlyMap<number, FoundSequence> => {
+  const lattice = latticePlaces(stretch, settings);
+  return withFewestMissed(placeableBits(lattice.events), settings.sharedBits, (mayMiss) =>
+    searchLattice(stretch, settings, lattice, mayMiss),
+  );
+};
+
+const searchLattice = (
+  stretch: Stretch,
+  settings: StretchSettings,
+  { events, places }: LatticePlaces,
+  mayMiss: number,
+): ReadonlyMap<number, FoundSequence> => {
   const { tables, fill, fillerMaxUm, order, longestIsBest, sharedBits, budget } = settings;
   const joint = tables.jointUm;
-  const { events, places } = latticePlaces(stretch, settings);
+  const placeable = placeableBits(events);
+  const startingAt = eventWindows(events);
+  const leastPlacedInAll = bitCount(placeable) - mayMiss;
   const live = liveBits(events, stretch.leftMinUm, joint);
   const leftFixed = stretch.left !== 'exposed';
   const rightFixed = stretch.right !== 'exposed';
@@ -49,8 +65,10 @@ export const solveOnLattice = (
   const best = new Map<number, { rest: LatticeRest; score: ScoreVector; placeUm: number }>();
 
   for (const placeUm of places) {
-    if (!budget.spend(1 + (events.length >> 3))) break;
+    if (!budget.spend(1)) break;
     const keepBits = live(placeUm) | sharedBits;
+    // A rest must have placed what nothing can place to its left any more, but for those that may be missed.
+    const leastPlaced = bitCount(placeable & ~keepBits) - mayMiss;
     const kept = new Map<number, LatticeRest>();
     // Most rests lose: what they would be is compared before it is made.
     const keep = (
@@ -64,6 +82,7 @@ export const solveOnLattice = (
       next: LatticeRest | undefined,
       gap: LatticeRest['gap'],
     ) => {
+      if (-own[0]! - rest[0]! - bitCount(bits) < leastPlaced) return;
       const key = (bits * 2 + (firstCarried ? 1 : 0)) * openKinds + openRightUm + 1;
       const other = kept.get(key);
       const difference = other === undefined ? -1 : compareSum(own, rest, other.score, order);
@@ -72,8 +91,7 @@ export const solveOnLattice = (
       const made: LatticeRest = { bits, openRightUm, firstCarried, score, event, item, next, gap };
       if (other === undefined || difference < 0 || compareRests(made, other) < 0) kept.set(key, made);
     };
-    for (const event of events) {
-      if (placeUm < event.fromMinUm || placeUm > event.fromMaxUm) continue;
+    for (const event of startingAt(placeUm)) {
       const toUm = placeUm + event.widthUm;
       if (toUm > stretch.rightMaxUm) continue;
       const displacement = event.displacementAt(placeUm);
@@ -127,7 +145,7 @@ export const solveOnLattice = (
     const leftUm = leftFixed ? placeUm - stretch.leftUm : 0;
     if (leftFixed ? leftUm < 0 : placeUm < stretch.leftMinUm || placeUm > stretch.leftMaxUm) continue;
     for (const rest of list) {
-      if (rest.firstCarried) continue;
+      if (rest.firstCarried || -rest.score[0]! < leastPlacedInAll) continue;
       let side: ScoreVector;
       if (rest.openRightUm >= 0) {
         const both = leftoverScore(leftUm, rest.openRightUm, stretch.uncertaintyUm, fillerMaxUm);

@@ -1,3 +1,4 @@
+import { eventWindows } from './eventWindows.ts';
 import type { FillItem } from './fillStock.ts';
 import type { NodeBudget } from './nodeBudget.ts';
 import type { PieceRules } from './pieceRules.ts';
@@ -53,22 +54,25 @@ export const ruledPlaces = (
   const either = [...events.flatMap((event) => event.bends), ...contactsUm];
   for (const { fromUm, toUm } of columnsIn(stretch)) either.push(toUm, fromUm + jointUm);
   const steps = [...new Set(fill.map((item) => item.widthUm + jointUm))];
+  const startingAt = eventWindows(events);
+  const endingBefore = eventWindows(events, ({ widthUm }) => widthUm + jointUm);
   const rightward = new Set<number>([...anchors.left, ...either].filter((at) => at >= lowUm && at <= highUm));
   for (const placeUm of rightward) {
-    if (!budget.spend(1 + steps.length + events.length)) break;
+    const starting = startingAt(placeUm);
+    if (!budget.spend(1 + steps.length + starting.length)) break;
     for (const step of steps) if (placeUm + step <= highUm) rightward.add(placeUm + step);
-    for (const { fromMinUm, fromMaxUm, widthUm } of events) {
-      if (placeUm < fromMinUm || placeUm > fromMaxUm) continue;
+    for (const { widthUm } of starting) {
       if (placeUm + widthUm + jointUm <= highUm) rightward.add(placeUm + widthUm + jointUm);
     }
   }
   const leftward = new Set<number>([...anchors.right.map((endUm) => endUm + jointUm), ...either]);
   for (const placeUm of leftward) {
-    if (!budget.spend(1 + steps.length + events.length)) break;
+    const ending = endingBefore(placeUm);
+    if (!budget.spend(1 + steps.length + ending.length)) break;
     for (const step of steps) if (placeUm - step >= lowUm) leftward.add(placeUm - step);
-    for (const { fromMinUm, fromMaxUm, widthUm } of events) {
+    for (const { widthUm } of ending) {
       const fromUm = placeUm - widthUm - jointUm;
-      if (fromUm >= lowUm && fromUm >= fromMinUm && fromUm <= fromMaxUm) leftward.add(fromUm);
+      if (fromUm >= lowUm) leftward.add(fromUm);
     }
   }
   for (const placeUm of leftward) if (placeUm >= lowUm && placeUm <= highUm) rightward.add(placeUm);

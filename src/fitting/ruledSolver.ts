@@ -4,6 +4,7 @@ import { depthUmOf } from './fillStock.ts';
 import { type ContactSettings, hostedAnchors, hostedGrounds, pushedStarts } from './hostedContacts.ts';
 import { keepsRules } from './keepsRules.ts';
 import { micrometres } from './micrometre.ts';
+import { bitCount, placeableBits } from './missedStations.ts';
 import { type NodeBudget, nodeBudget } from './nodeBudget.ts';
 import type { PieceRules } from './pieceRules.ts';
 import type { PlacedItem } from './placedItem.ts';
@@ -28,12 +29,6 @@ interface RuledStraight {
   readonly solveBareStretches: (stretches: readonly Stretch[]) => StraightLayout | undefined;
   readonly newBudget: () => NodeBudget;
 }
-
-const bitCount = (bits: number): number => {
-  let count = 0;
-  for (let rest = bits; rest !== 0; rest &= rest - 1) count += 1;
-  return count;
-};
 
 const ruledSettings = (straight: RuledStraight): RuledSettings => {
   const { rules, stations, events, sharedBits, pairs } = straight;
@@ -75,7 +70,7 @@ export const ruledSolver = (straight: RuledStraight) => {
   const { rules, pairs, events, solveBare, solveBareStretches, newBudget } = straight;
   const { order, budget } = straight.settings;
   const settings = ruledSettings(straight);
-  const placeable = events.reduce((bits, event) => bits | event.bits, 0);
+  const placeable = placeableBits(events);
   const solver = (changed: Partial<RuledSettings>, isWhole = false) =>
     ruledStretchSolver(
       { ...settings, ...changed },

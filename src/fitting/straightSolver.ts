@@ -1,6 +1,7 @@
 import type { CornerChoice } from './cornerChoices.ts';
 import { distantPairs } from './distantStations.ts';
 import { micrometres } from './micrometre.ts';
+import { bitCount, placeableBits } from './missedStations.ts';
 import { nodeBudget } from './nodeBudget.ts';
 import { pieceRules } from './pieceRules.ts';
 import type { PlacedItem } from './placedItem.ts';
@@ -34,12 +35,6 @@ export interface StraightSolver {
 /** Even with the budget of the whole run gone, a stretch may spend this much to find a fair layout. */
 const minimumSteps = 20_000;
 
-const bitCount = (bits: number): number => {
-  let count = 0;
-  for (let rest = bits; rest !== 0; rest &= rest - 1) count += 1;
-  return count;
-};
-
 /** Bits of stations whose window touches more than one gap between the straight's zones. */
 const sharedStations = (problem: FitProblem, straight: number, events: readonly StationEvent[]): number => {
   const cuts = cutsOf(problem, straight, new Set()).map(({ fromUm, toUm }) => (fromUm + toUm) / 2);
@@ -64,7 +59,7 @@ export const straightSolver = (settings: RunSettings, index: number): StraightSo
   const stations = stationsOf(problem, index, settings.onlyMoved);
   const marginUm = micrometres(problem.hostMarginMm ?? 30);
   const events = stationEvents(stations, settings.fill, marginUm, settings.budget);
-  const placeable = events.reduce((bits, event) => bits | event.bits, 0);
+  const placeable = placeableBits(events);
   const known = new Map<string, StretchResult>();
   const rules = pieceRules(problem, settings.fill, stations);
   const pairs = distantPairs(

@@ -4,7 +4,7 @@ import type { Stretch } from './stretch.ts';
 import type { StretchSettings } from './stretchSettings.ts';
 
 /** The places at which events may stand in an optimal layout of a stretch. */
-interface StretchNodes {
+export interface StretchNodes {
   /** The events that can stand in this stretch at all. */
   readonly events: readonly StationEvent[];
   /** Ascending starts, by event. */

@@ -1,6 +1,7 @@
 import type { FillTable } from './fillTable.ts';
 import { solveOnLattice } from './latticeSolver.ts';
 import { countLeftovers } from './leftoverVerdict.ts';
+import { bitCount, placeableBits, withFewestMissed } from './missedStations.ts';
 import { nodeBudget } from './nodeBudget.ts';
 import { addScores, compareScores, LEFTOVER, type ScoreSequence, type ScoreVector } from './scoreVector.ts';
 import type { StationEvent } from './stationEvents.ts';
@@ -12,7 +13,7 @@ import {
   type SequencePiece,
   type StretchLayout,
 } from './stretchLayout.ts';
-import { stretchNodes } from './stretchNodes.ts';
+import { type StretchNodes, stretchNodes } from './stretchNodes.ts';
 import type { FoundSequence, StretchSettings } from './stretchSettings.ts';
 
 /** The rest of a stretch from one event to its right side: the best of its kind. */
@@ -180,9 +181,22 @@ const solveThinned = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<
 };
 
 const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<number, FoundSequence> => {
+  const nodes = stretchNodes(stretch, settings);
+  return withFewestMissed(placeableBits(nodes.events), settings.sharedBits, (mayMiss) =>
+    searchPairs(stretch, settings, nodes, mayMiss),
+  );
+};
+
+const searchPairs = (
+  stretch: Stretch,
+  settings: StretchSettings,
+  nodes: StretchNodes,
+  mayMiss: number,
+): ReadonlyMap<number, FoundSequence> => {
   const { tables, fillerMaxUm, order, longestIsBest, sharedBits, budget } = settings;
   const joint = tables.jointUm;
-  const nodes = stretchNodes(stretch, settings);
+  const placeable = placeableBits(nodes.events);
+  const leastPlacedInAll = bitCount(placeable) - mayMiss;
   const { events } = nodes;
   const leftFixed = stretch.left !== 'exposed';
   const rightFixed = stretch.right !== 'exposed';
@@ -190,7 +204,8 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
   const tails = events.map(() => new Map<number, Tail[]>());
   const found = new Map<number, { tail: Tail; score: ScoreVector; head: readonly SequencePiece[] }>();
 
-  const keep = (list: Map<number, Map<number, Tail>>, key: number, tail: Tail) => {
+  const keep = (list: Map<number, Map<number, Tail>>, key: number, tail: Tail, leastPlaced: number) => {
+    if (-tail.score[0]! - bitCount(key) < leastPlaced) return;
     let byOpen = list.get(key);
     if (byOpen === undefined) {
       byOpen = new Map();
@@ -217,6 +232,7 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
     const own: ScoreVector = [-event.stations, 0, 0, 0, 1, event.displacementAt(fromUm), event.price];
     const liveBits = nodes.liveLeftOf(fromUm) | sharedBits;
     const kept = new Map<number, Map<number, Tail>>();
+    const leastPlaced = bitCount(placeable & ~liveBits) - mayMiss;
     const toUm = fromUm + event.widthUm;
     // To the right side.
     const finish = (gap: Tail['gap'], endUm: number) => {
@@ -229,14 +245,19 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
       let score = addScores(own, side);
       if (gap) score = addScores(score, gapScore(gap.table, gap.index));
       const bits = event.bits & liveBits;
-      keep(kept, bits, {
-        event,
+      keep(
+        kept,
         bits,
-        openRightUm: mayClose ? rightUm : -1,
-        score,
-        gap,
-        next: undefined,
-      });
+        {
+          event,
+          bits,
+          openRightUm: mayClose ? rightUm : -1,
+          score,
+          gap,
+          next: undefined,
+        },
+        leastPlaced,
+      );
     };
     const endTable = tables.table(event.carried, true);
     let index = endTable.floorIndex(stretch.rightMaxUm - toUm);
@@ -276,14 +297,19 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
         for (const tail of tails[nextEvent]!.get(startsUm[at]!) ?? []) {
           if ((tail.bits & event.bits) !== 0) continue;
           const bits = (tail.bits | event.bits) & liveBits;
-          keep(kept, bits, {
-            event,
+          keep(
+            kept,
             bits,
-            openRightUm: tail.openRightUm,
-            score: addScores(head, tail.score),
-            gap,
-            next: tail,
-          });
+            {
+              event,
+              bits,
+              openRightUm: tail.openRightUm,
+              score: addScores(head, tail.score),
+              gap,
+              next: tail,
+            },
+            leastPlaced,
+          );
         }
       }
     }
@@ -295,6 +321,7 @@ const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyM
       const leftUm = leftFixed ? startUm - stretch.leftUm : 0;
       if (leftFixed ? leftUm < 0 : startUm < stretch.leftMinUm || startUm > stretch.leftMaxUm) return;
       for (const tail of list) {
+        if (-tail.score[0]! < leastPlacedInAll) continue;
         let side: ScoreVector;
         if (tail.openRightUm >= 0) {
           const both = leftoverScore(leftUm, tail.openRightUm, stretch, fillerMaxUm);
