@@ -51,7 +51,7 @@ export interface FloorStraight {
   readonly spans: readonly Span[];
 }
 
-/** Something that comes up from the building, with its place in room mm and its tag, such as `W2`. */
+/** Something that comes up from the building, with its place in room mm and its tag, such as `1-W2`: not to be taken for a datum, `1B`. */
 export type FloorService = ServicePoint & { readonly tag: string; readonly at: Point };
 
 export interface FloorRun {
@@ -102,7 +102,7 @@ const servicesOf = (
   return points.map((point): FloorService => {
     const count = (counts.get(point.kind) ?? 0) + 1;
     counts.set(point.kind, count);
-    return { ...point, tag: `${runNumber}${serviceCode[point.kind]}${count}`, at: toRoom(point.atPaper) };
+    return { ...point, tag: `${runNumber}-${serviceCode[point.kind]}${count}`, at: toRoom(point.atPaper) };
   });
 };
 
