@@ -41,6 +41,7 @@ import { useProjectAccess } from '../wayin/useProjectAccess.ts';
 import { WayInPane } from '../wayin/WayInPane.tsx';
 import { wayInItems } from '../wayin/wayInItems.ts';
 import { BoardArea } from './BoardArea.tsx';
+import { ClashNotice } from './ClashNotice.tsx';
 import { evidenceItems } from './evidenceItems.ts';
 import { fitOfRunOnPlan } from './fitOfRunOnPlan.ts';
 import { freshId } from './freshId.ts';
@@ -302,6 +303,7 @@ export const ProjectScreen = (props: {
             }}
           />
         )}
+        {project.clash && <ClashNotice clash={project.clash} unit={unit} session={session} />}
         <input
           ref={fileInput}
           type="file"

@@ -5,6 +5,7 @@ import type { ProjectId } from '../../src/document/ids.ts';
 import { applyPatch } from '../../src/document/patch.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { type ApiClient, CallRefused } from '../api/apiClient.ts';
+import { type ChangedPart, changedParts, partsChangedByBoth, withFreeRunName } from './changedParts.ts';
 import { isSameData } from './isSameData.ts';
 
 /** What the window knows of the project it shows. `document` already has commands that are still on their way. */
@@ -21,13 +22,25 @@ export interface ProjectState {
   /** How many steps are not on disk yet. */
   readonly unsaved: number;
   readonly trouble: { readonly code: string; readonly message: string } | null;
+  /** Another window changed the same; nothing more is sent until the person has chosen. */
+  readonly clash: Clash | null;
 }
+
+/** The same parts of a project, changed here and in another window. `document` shows the side that is looked at. */
+export interface Clash {
+  readonly parts: readonly ChangedPart[];
+  readonly mine: ProjectDocument;
+  readonly theirs: ProjectDocument;
+  readonly showing: ClashSide;
+}
+export type ClashSide = 'mine' | 'theirs';
 
 /**
  * One open project. Commands show at once and are then sent one after another; only when the archive has them does
  * the state say `saved`. A host that does not answer costs nothing: what is unsaved stays, and is sent again. Where
- * another window changed the project, its change is loaded and the unsaved commands go on top of it; a command that is
- * refused is taken back, and the sentence says why.
+ * another window changed the project, its change is loaded and the unsaved commands go on top of it; where both changed
+ * the same part, the person sees both and chooses first. A command that is refused is taken back, and the sentence says
+ * why.
  */
 export interface ProjectSession {
   state(): ProjectState;
@@ -37,6 +50,10 @@ export interface ProjectSession {
   undo(): void;
   redo(): void;
   dismissTrouble(): void;
+  /** Shows one side of a clash, deciding nothing. */
+  lookAt(side: ClashSide): void;
+  /** Ends a clash: the other side's change gives way. Mine comes after theirs, which stays in the history. */
+  settleClash(side: ClashSide): void;
   /** Shows the project as the archive has it, where more than a step of this window changed it. */
   refresh(): Promise<void>;
   /** Settles when nothing is on its way: all is saved, or the host does not answer. */
@@ -78,6 +95,9 @@ const elsewhere = {
   lost: 'This project was changed in another window. That change is shown here now; what you did last no longer goes with it and was taken back. Do it again where it is still wanted.',
 } as const;
 
+const chooseFirst =
+  'Another window changed the same. Choose first which of the two stays; then go on. Nothing was changed.';
+
 /** @param later calls back after so many ms; tests give one of their own */
 export const openSession = (
   api: ApiClient,
@@ -99,6 +119,7 @@ export const openSession = (
     keeping: 'saved',
     unsaved: 0,
     trouble: null,
+    clash: null,
   };
   const listeners = new Set<() => void>();
 
@@ -153,13 +174,42 @@ export const openSession = (
     }
     // An undo was meant for a step that may no longer be the last one: it is never carried over to another's.
     const hadSteps = pending.some(({ do: what }) => what !== 'command');
-    pending = pending.filter(({ do: what }) => what === 'command');
+    const meant = pending.reduce((document, one) => {
+      if (one.do !== 'command') return document;
+      const applied = applyCommand(document, one.command);
+      return applied.ok ? applied.document : document;
+    }, before);
+    const renamed = nameAnew();
     const { left, ...shown } = rebase();
     const isLost = left > 0 || hadSteps;
-    set({
-      ...shown,
-      trouble: { code: elsewhere.code, message: isLost ? elsewhere.lost : elsewhere.kept },
+    const parts = partsChangedByBoth(before, meant, confirmed);
+    if (parts.length > 0 && pending.length > 0) {
+      set({
+        ...shown,
+        keeping: 'failed',
+        trouble: null,
+        clash: { parts, mine: shown.document, theirs: confirmed, showing: 'mine' },
+      });
+      return;
+    }
+    const message = isLost ? elsewhere.lost : elsewhere.kept;
+    set({ ...shown, trouble: { code: elsewhere.code, message: `${message}${renamed}` } });
+  };
+
+  /** Leaves of what is unsaved the commands, and gives runs numbers that are free; says which ones it named anew. */
+  const nameAnew = (): string => {
+    let document = confirmed;
+    let words = '';
+    pending = pending.flatMap((one): readonly Step[] => {
+      if (one.do !== 'command') return [];
+      const command = withFreeRunName(one.command, document);
+      if (command !== one.command && command.type === 'add-run')
+        words += ` The other window has a run of the same number: yours is “${command.run.name}” now.`;
+      const applied = applyCommand(document, command);
+      if (applied.ok) document = applied.document;
+      return [{ do: 'command', command }];
     });
+    return words;
   };
 
   const carryOut = async (step: Step) => {
@@ -201,7 +251,8 @@ export const openSession = (
     const troubleBefore = state.trouble;
     set({ keeping: 'saving' });
     try {
-      for (let step = pending[0]; step; step = pending[0]) await sendOne(step);
+      for (let step = pending[0]; step && !state.clash; step = pending[0]) await sendOne(step);
+      if (state.clash) return;
       // Whoever was told that the host does not answer need not put that away once it does.
       const isOver = state.trouble === troubleBefore && troubleBefore && isNotCarried(troubleBefore.code);
       if (isOver) set({ trouble: null });
@@ -218,7 +269,7 @@ export const openSession = (
   };
 
   const send = () => {
-    if (!isSending && pending.length > 0) queue = sendAll();
+    if (!isSending && !state.clash && pending.length > 0) queue = sendAll();
   };
 
   const step = (what: 'undo' | 'redo') => {
@@ -237,6 +288,7 @@ export const openSession = (
       // The archive would refuse it, but only once it had been shown as if it were part of the project.
       const checked = commandSchema.safeParse(command);
       if (!checked.success) return outOfBounds(checked.error.issues[0]);
+      if (state.clash) return chooseFirst;
       const applied = applyCommand(state.document, command);
       if (!applied.ok) return applied.refusal.message;
       pending = [...pending, { do: 'command', command }];
@@ -251,10 +303,33 @@ export const openSession = (
       return null;
     },
     undo: () => {
-      if (state.undoLabel !== null) step('undo');
+      if (state.undoLabel !== null && !state.clash) step('undo');
     },
     redo: () => {
-      if (state.redoLabel !== null) step('redo');
+      if (state.redoLabel !== null && !state.clash) step('redo');
+    },
+    lookAt(side) {
+      const { clash } = state;
+      if (clash) set({ document: clash[side], clash: { ...clash, showing: side } });
+    },
+    settleClash(side) {
+      const { clash } = state;
+      if (!clash) return;
+      if (side === 'theirs') {
+        const keys = new Set(clash.parts.map(({ key }) => key));
+        let document = confirmed;
+        pending = pending.filter((one) => {
+          if (one.do !== 'command') return false;
+          const applied = applyCommand(document, one.command);
+          if (!applied.ok) return false;
+          if ([...changedParts(document, applied.document).keys()].some((key) => keys.has(key))) return false;
+          document = applied.document;
+          return true;
+        });
+      }
+      const { left: _left, ...shown } = rebase();
+      set({ ...shown, clash: null, keeping: pending.length > 0 ? 'saving' : 'saved' });
+      send();
     },
     dismissTrouble: () => set({ trouble: null, ...(pending.length === 0 && { keeping: 'saved' }) }),
     async refresh() {

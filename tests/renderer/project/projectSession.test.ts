@@ -169,6 +169,71 @@ describe('an open project', () => {
     });
   });
 
+  it('asks which of two changes of the same run stays, shows both, and sends nothing meanwhile', async () => {
+    for (const side of ['mine', 'theirs'] as const) {
+      const store = archive();
+      const { session } = sessionOn(store);
+      for (const command of [addSheet, addRun(1), addRun(2)]) session.dispatch(command);
+      await session.settled();
+      store.elsewhere(deepen(1, 800));
+      session.dispatch(deepen(1, 650));
+      session.dispatch(deepen(2, 500));
+      await session.settled();
+      const depths = () =>
+        [1, 2].map((number) => session.state().document.runs[`run-${number}` as RunId]?.depthMm);
+      const kept = () => [1, 2].map((number) => store.document().runs[`run-${number}` as RunId]?.depthMm);
+      const usual = runDefaultsOf(demoRange).depthMm;
+      expect(session.state()).toMatchObject({
+        keeping: 'failed',
+        unsaved: 2,
+        clash: { parts: [{ words: '“Run 1”', runId: 'run-1' }], showing: 'mine' },
+      });
+      expect([depths(), kept()]).toEqual([
+        [650, 500],
+        [800, usual],
+      ]);
+      session.lookAt('theirs');
+      expect(depths()).toEqual([800, usual]);
+      expect(session.dispatch(deepen(1, 900))).toContain('Choose first');
+      session.sendAgain();
+      session.undo();
+      await session.settled();
+      expect(kept()).toEqual([800, usual]);
+      session.settleClash(side);
+      await session.settled();
+      // What does not clash is kept either way.
+      const due = [side === 'mine' ? 650 : 800, 500];
+      expect([depths(), kept()]).toEqual([due, due]);
+      expect(session.state()).toMatchObject({ keeping: 'saved', unsaved: 0, clash: null });
+    }
+  });
+
+  it('asks nothing where both windows made the same of it', async () => {
+    const store = archive();
+    const { session } = sessionOn(store);
+    for (const command of [addSheet, addRun(1)]) session.dispatch(command);
+    await session.settled();
+    store.elsewhere(deepen(1, 800));
+    store.elsewhere(deepen(1, 650));
+    session.dispatch(deepen(1, 650));
+    await session.settled();
+    expect(session.state()).toMatchObject({ keeping: 'saved', unsaved: 0, clash: null });
+  });
+
+  it('gives a run the next number where another window has taken its own, and says so', async () => {
+    const store = archive();
+    const { session } = sessionOn(store);
+    session.dispatch(addSheet);
+    await session.settled();
+    const theirs = addRun(7);
+    if (theirs.type !== 'add-run') throw new Error('no run');
+    store.elsewhere({ ...theirs, run: { ...theirs.run, name: 'Run 1' } });
+    session.dispatch(addRun(1));
+    await session.settled();
+    expect(Object.values(store.document().runs).map(({ name }) => name)).toEqual(['Run 1', 'Run 2']);
+    expect(session.state().trouble?.message).toContain('yours is “Run 2” now');
+  });
+
   it('takes a step back that no longer goes with a change made in another window, and says so', async () => {
     const store = archive();
     const { session } = sessionOn(store);
