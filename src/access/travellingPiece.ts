@@ -120,3 +120,26 @@ export const travellingMadeToMeasure = (
     },
     {},
   );
+
+/**
+ * A stock item that is made wider, as it travels: packed longer by as much, heavier by what the geometry of the wider one
+ * has more.
+ */
+export const travellingWidened = (
+  range: StockRange,
+  item: StockItem,
+  widenedMm: number,
+  run: { readonly depthMm: number },
+  id: string = item.id,
+): TravellingPiece => {
+  const widthMm = item.widthMm + widenedMm;
+  const build = { depthMm: item.depthMm ?? run.depthMm, heightMm: item.heightMm ?? range.heights.topMm };
+  const wide: Build = { ...build, widthMm, frames: framesOf(range, { ...item, widthMm }) };
+  const stock: Build = { ...build, widthMm: item.widthMm, frames: framesOf(range, item) };
+  const moreKg = massFromGeometry(range, wide) - massFromGeometry(range, stock);
+  const { packed, massKg } = item;
+  return travelling(range, id, item.support, wide, {
+    ...(packed ? { packed: { ...packed, lengthMm: packed.lengthMm + widenedMm } } : {}),
+    ...(massKg === undefined ? {} : { massKg: Math.round((massKg + moreKg) * 10) / 10 }),
+  });
+};

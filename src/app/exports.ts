@@ -5,9 +5,12 @@ import { type IssuedAs, thisIssue } from '../issue/issuedAs.ts';
 import { drawPlanPdf } from '../issue/planPdf/drawPlanPdf.ts';
 import { scheduleCsv } from '../issue/scheduleCsv.ts';
 import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
+import { drawnScaleOfRun } from '../measure/scaleOfSheet.ts';
+import { zonesOfRun } from '../measure/zonesOfRun.ts';
 import { extrasOfRun } from '../quote/extras.ts';
 import { pieceMarks } from '../quote/pieceMarks.ts';
 import { extraRows, type ScheduleRow, scheduleOfRun } from '../quote/schedule.ts';
+import { zoneRows } from '../quote/zoneRows.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
 import { fitToTakeAway } from './fitToTakeAway.ts';
@@ -37,6 +40,7 @@ export const fileNameFor = (name: string, ending: string): string => {
 /** The schedule of every run of a project as CSV. */
 export const exportSchedule = (project: OpenProject, range: StockRange): IssuedFile => {
   const { document } = project;
+  const measured = documentAsMeasured(document);
   const rows = runIdsInForce(document).flatMap((runId, index): readonly ScheduleRow[] => {
     const run = document.runs[runId];
     const alternative = fitToTakeAway(document, runId, range);
@@ -44,9 +48,12 @@ export const exportSchedule = (project: OpenProject, range: StockRange): IssuedF
     if (!run || !alternative || !posed.ok) return [];
     const numbered = { name: run.name, number: index + 1 };
     const marks = pieceMarks(numbered.number, alternative);
+    const measuredRun = measured.runs[runId];
+    const scale = measuredRun && drawnScaleOfRun(measured, measuredRun);
     const extras = extrasOfRun(posed.problem, alternative, range, marks);
     return [
       ...scheduleOfRun({ ...numbered, problem: posed.problem }, alternative, range, marks),
+      ...zoneRows(numbered, scale ? zonesOfRun(measured, runId, scale) : [], range),
       ...extraRows(numbered, extras),
     ];
   });

@@ -14,6 +14,7 @@ import { cornersOf } from '../measure/corners.ts';
 import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../measure/scaleOfSheet.ts';
+import { zonesOfRun } from '../measure/zonesOfRun.ts';
 import { projectAccess } from '../quote/projectAccess.ts';
 import { type QuoteSettings, standardQuoteTerms } from '../quote/quoteSettings.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
@@ -69,6 +70,7 @@ const workbookRun = (
     run,
     scale,
     corners: cornersOf(runAsTraced(run), scale.userUnit),
+    zones: zonesOfRun(document, runId, scale),
   };
 };
 

@@ -18,6 +18,8 @@ const kindWords: Readonly<Record<ScheduleRow['kind'], string>> = {
   closes: 'closes',
   filler: 'filler',
   'made-to-measure': 'made to measure',
+  'by-others': 'by others',
+  'low-section': 'low section, made to measure',
   extra: 'extra',
 };
 

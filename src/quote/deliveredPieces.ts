@@ -3,10 +3,12 @@ import {
   travellingCorner,
   travellingItem,
   travellingMadeToMeasure,
+  travellingWidened,
 } from '../access/travellingPiece.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { pieceMarks } from './pieceMarks.ts';
+import { widenedName } from './widenedItem.ts';
 
 /** One piece of a fit as it comes to site, by its mark. */
 export interface DeliveredPiece extends TravellingPiece {
@@ -52,7 +54,15 @@ export const deliveredPieces = (
     }
     placed.push({
       at: startOf(piece),
-      piece: { mark, name: item.name, kind: 'stock', ...travellingItem(range, item, run, mark) },
+      piece:
+        piece.widenedMm === undefined
+          ? { mark, name: item.name, kind: 'stock', ...travellingItem(range, item, run, mark) }
+          : {
+              mark,
+              name: widenedName(item, piece.widenedMm),
+              kind: 'made-to-measure',
+              ...travellingWidened(range, item, piece.widenedMm, run, mark),
+            },
     });
   }
   for (const [index, leftover] of alternative.leftovers.entries()) {

@@ -39,9 +39,9 @@ const figure = (value: number): string => String(Math.round(value * 1000) / 1000
 const frameCount = (alternative: FitAlternative, range: StockRange): number => {
   const items = new Map(range.items.map((item) => [item.id, item]));
   const byRule = (widthMm: number) => framesOf(range, { widthMm, support: 'standing', frames: undefined });
-  const pieces = alternative.pieces.reduce((sum, { item }) => {
+  const pieces = alternative.pieces.reduce((sum, { item, widenedMm = 0 }) => {
     const known = items.get(item);
-    return sum + (known ? framesOf(range, known) : 0);
+    return sum + (known ? framesOf(range, { ...known, widthMm: known.widthMm + widenedMm }) : 0);
   }, 0);
   const corners = alternative.corners.reduce((sum, { item }) => {
     const unit = range.cornerUnits.find(({ id }) => id === item);

@@ -7,14 +7,18 @@ import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
 import type { QuotedRun } from './quotedRun.ts';
 import { fixedPrice, type UnpricedLine } from './quoteLine.ts';
 import { wedgePrice } from './wedgePrice.ts';
+import { widenedItem } from './widenedItem.ts';
+import { zoneLines } from './zoneLines.ts';
 
 /** Equal stock pieces of one run become one line, with all their marks. */
 const joined = (lines: readonly UnpricedLine[]): readonly UnpricedLine[] => {
   const byItem = new Map<string, UnpricedLine>();
   for (const line of lines) {
-    const before = byItem.get(line.item);
+    // A piece made wider is one of its own kind.
+    const kind = `${line.item} ${line.name}`;
+    const before = byItem.get(kind);
     byItem.set(
-      line.item,
+      kind,
       before
         ? { ...before, quantity: before.quantity + line.quantity, marks: [...before.marks, ...line.marks] }
         : line,
@@ -31,18 +35,23 @@ const pieceLines = (
 ): readonly UnpricedLine[] => {
   const items = new Map(range.items.map((item) => [item.id, item]));
   return pieces
-    .map(({ item }, index) => ({ item, mark: marks.pieces[index] ?? '' }))
+    .map(({ item, widenedMm }, index) => ({ item, widenedMm, mark: marks.pieces[index] ?? '' }))
     .sort((one, other) => (one.mark < other.mark ? -1 : 1))
-    .map(({ item, mark }) => ({
-      run: run.name,
-      kind: 'piece',
-      marks: [mark],
-      item,
-      name: items.get(item)?.name ?? item,
-      quantity: 1,
-      price: fixedPrice(items.get(item)?.price),
-      note: '',
-    }));
+    .map(({ item: id, widenedMm, mark }) => {
+      const item = items.get(id);
+      const wider =
+        item && widenedMm !== undefined ? widenedItem(range, item, widenedMm, run.problem.depthMm) : null;
+      return {
+        run: run.name,
+        kind: 'piece',
+        marks: [mark],
+        item: id,
+        name: wider?.name ?? item?.name ?? id,
+        quantity: 1,
+        price: fixedPrice(wider ? (wider.price ?? undefined) : item?.price),
+        note: wider ? 'In place of a made-to-measure module beside it' : '',
+      };
+    });
 };
 
 /** Corner units cost what the range says; a wedge is made to measure and costs what the range's rule for that says. */
@@ -95,6 +104,7 @@ export const fitLines = (
       const line = leftoverLine({ run, alternative, range, index, mark: marks.leftovers[index] ?? '' });
       return line ? [line] : [];
     }),
+    ...zoneLines(run, range),
     ...extraLines(run, extrasOfRun(run.problem, alternative, range, marks), range),
   ];
 };

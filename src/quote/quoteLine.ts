@@ -8,6 +8,8 @@ export type QuoteLineKind =
   | 'filler'
   | 'made-to-measure'
   | 'widening'
+  | 'bay-top'
+  | 'low-section'
   | 'extra';
 
 /** A line before it is priced. `price` is null where the range has none: such a line is shown, named, and not summed. */

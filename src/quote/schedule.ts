@@ -6,8 +6,17 @@ import type { Extra } from './extras.ts';
 import { leftoverPrice } from './leftoverPrice.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
 import { wedgePrice } from './wedgePrice.ts';
+import { widenedItem } from './widenedItem.ts';
 
-export type ScheduleKind = 'module' | 'station' | 'corner-unit' | 'corner-wedge' | LeftoverVerdict | 'extra';
+export type ScheduleKind =
+  | 'module'
+  | 'station'
+  | 'corner-unit'
+  | 'corner-wedge'
+  | LeftoverVerdict
+  | 'by-others'
+  | 'low-section'
+  | 'extra';
 
 /** One line of the schedule: a piece to order, a corner, a leftover to deal with, or an extra. Lengths in mm along the front. */
 export interface ScheduleRow {
@@ -99,6 +108,10 @@ export const scheduleOfRun = (
   const pieceRows = alternative.pieces.map((piece, index): ScheduleRow => {
     const item = items.get(piece.item);
     const host = piece.host === undefined ? null : marks.pieces[piece.host];
+    const wider =
+      item && piece.widenedMm !== undefined
+        ? widenedItem(range, item, piece.widenedMm, run.problem?.depthMm ?? null)
+        : null;
     return {
       mark: marks.pieces[index] ?? '',
       kind: item?.kind ?? 'module',
@@ -106,17 +119,19 @@ export const scheduleOfRun = (
       straight: piece.straight + 1,
       count: 1,
       item: piece.item,
-      name: item?.name ?? piece.item,
+      name: wider?.name ?? item?.name ?? piece.item,
       fromMm: piece.fromMm,
       toMm: piece.toMm,
       widthMm: piece.toMm - piece.fromMm,
-      price: item?.price ?? null,
-      massKg: item?.massKg ?? null,
-      note: host
-        ? `In ${host}`
-        : item?.support === 'carried'
-          ? 'Carried by its neighbours: fix them first'
-          : '',
+      price: wider ? wider.price : (item?.price ?? null),
+      massKg: wider ? wider.massKg : (item?.massKg ?? null),
+      note: wider
+        ? 'Made wider to order: no stock piece, lead time as made to measure'
+        : host
+          ? `In ${host}`
+          : item?.support === 'carried'
+            ? 'Carried by its neighbours: fix them first'
+            : '',
     };
   });
   const leftoverRows = alternative.leftovers.map(

@@ -8,7 +8,7 @@ export interface SiteMeasure {
   readonly run: string;
   /** From 1; for a corner, the straight that leads into it; null on the way in. */
   readonly straight: number | null;
-  readonly kind: 'straight' | 'opening' | 'blocked' | 'corner-angle' | 'way-in';
+  readonly kind: 'straight' | 'opening' | 'blocked' | 'bay' | 'low-section' | 'corner-angle' | 'way-in';
   readonly what: string;
   readonly unit: 'mm' | 'deg';
   readonly drawn: number;
@@ -64,45 +64,53 @@ const endWord = (run: MeasuredRun, straight: number, side: 0 | 1): string => {
   const last = run.problem.straights.length - 1;
   if (side === 0 && straight > 0) return `corner ${straight}`;
   if (side === 1 && straight < last) return `corner ${straight + 1}`;
-  return run.problem.ends[side].kind === 'wall' ? 'wall' : 'exposed end';
+  return { wall: 'wall', exposed: 'exposed end', meets: 'the run that it meets' }[
+    run.problem.ends[side].kind
+  ];
 };
 
+const spanOf = ({ fromMm, toMm }: { readonly fromMm: number; readonly toMm: number }) =>
+  [fromMm, toMm] as const;
+
 const straightRows = (run: MeasuredRun): readonly SiteMeasure[] =>
-  run.problem.straights.flatMap(({ lengthMm, uncertaintyMm = 0, openings = [], blocked = [] }, straight) => {
-    const why = reasonsFor(run, straight);
-    const shared = { run: run.name, straight: straight + 1, unit: 'mm' as const };
-    const zone = (kind: 'opening' | 'blocked', spans: readonly (readonly [number, number])[]) =>
-      spans.flatMap(([fromMm, toMm]): SiteMeasure[] => {
-        const word = kind === 'opening' ? 'opening' : 'blocked zone';
-        const decides = why.length > 0;
-        const reason = 'Pieces stand between it and the datum';
-        return [
-          { what: `From the datum to the near side of the ${word}`, drawn: fromMm },
-          { what: `Width of the ${word}`, drawn: toMm - fromMm },
-        ].map(({ what, drawn }) => ({
+  run.problem.straights.flatMap(
+    ({ lengthMm, uncertaintyMm = 0, openings = [], blocked = [], bays = [], columns = [] }, straight) => {
+      const why = reasonsFor(run, straight);
+      const shared = { run: run.name, straight: straight + 1, unit: 'mm' as const };
+      const zone = (kind: SiteMeasure['kind'], word: string, spans: readonly (readonly [number, number])[]) =>
+        spans.flatMap(([fromMm, toMm]): SiteMeasure[] => {
+          const decides = why.length > 0;
+          const reason = 'Pieces stand between it and the datum';
+          return [
+            { what: `From the datum to the near side of the ${word}`, drawn: fromMm },
+            { what: `Width of the ${word}`, drawn: toMm - fromMm },
+          ].map(({ what, drawn }) => ({
+            ...shared,
+            kind,
+            what,
+            drawn,
+            plusMinus: uncertaintyMm,
+            decides,
+            why: reason,
+          }));
+        });
+      return [
+        {
           ...shared,
-          kind,
-          what,
-          drawn,
+          kind: 'straight' as const,
+          what: `Front line of straight ${straight + 1}, ${endWord(run, straight, 0)} to ${endWord(run, straight, 1)}`,
+          drawn: lengthMm,
           plusMinus: uncertaintyMm,
-          decides,
-          why: reason,
-        }));
-      });
-    return [
-      {
-        ...shared,
-        kind: 'straight' as const,
-        what: `Front line of straight ${straight + 1}, ${endWord(run, straight, 0)} to ${endWord(run, straight, 1)}`,
-        drawn: lengthMm,
-        plusMinus: uncertaintyMm,
-        decides: why.length > 0,
-        why: why.join('. ') || 'For the record: layout and verdicts hold over the drawing’s uncertainty',
-      },
-      ...zone('opening', openings),
-      ...zone('blocked', blocked),
-    ];
-  });
+          decides: why.length > 0,
+          why: why.join('. ') || 'For the record: layout and verdicts hold over the drawing’s uncertainty',
+        },
+        ...zone('opening', 'opening', openings),
+        ...zone('blocked', 'blocked zone', [...blocked, ...columns.map(spanOf)]),
+        ...zone('bay', 'bay', bays.filter(({ isLow }) => !isLow).map(spanOf)),
+        ...zone('low-section', 'low section', bays.filter(({ isLow }) => isLow).map(spanOf)),
+      ];
+    },
+  );
 
 const cornerRows = (run: MeasuredRun): readonly SiteMeasure[] =>
   run.corners.map(({ innerAngleDeg, plusMinusDeg }, index) => {

@@ -34,6 +34,7 @@ export const wideningFor = (
     .filter(
       ({ piece, item }) =>
         item?.kind === 'module' &&
+        piece.widenedMm === undefined &&
         item.support === 'standing' &&
         piece.straight === leftover.straight &&
         (touches(piece.toMm, leftover.fromMm, jointMm) || touches(piece.fromMm, leftover.toMm, jointMm)),

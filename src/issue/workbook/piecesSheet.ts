@@ -1,4 +1,5 @@
 import { type ScheduleRow, scheduleOfRun } from '../../quote/schedule.ts';
+import { zoneRows } from '../../quote/zoneRows.ts';
 import { cells, gap, millimetres, number, text, totalGap } from './cells.ts';
 import { sheetHead } from './sheetHead.ts';
 import { columnSum } from './tableTotals.ts';
@@ -10,9 +11,12 @@ const kinds: Partial<Record<ScheduleRow['kind'], string>> = {
   station: 'Station',
   'corner-unit': 'Corner unit',
   'corner-wedge': 'Corner wedge, made to measure',
+  'by-others': 'By others',
+  'low-section': 'Low section, made to measure',
 };
 
-/** The schedule of pieces: every stock piece and corner in the order of the front line. */
+/** The schedule of pieces: every stock piece and corner in the order of the front line, then what stands in
+ * bays and low sections. */
 export const piecesSheet = (input: WorkbookInput): WorkbookSheet => {
   const above = sheetHead(
     'Pieces',
@@ -20,7 +24,10 @@ export const piecesSheet = (input: WorkbookInput): WorkbookSheet => {
     'Positions run along the front line from the start of each straight. Lengths are from the drawing: check on site before ordering.',
   );
   const rows = input.runs
-    .flatMap((run) => scheduleOfRun(run, run.alternative, input.range))
+    .flatMap((run) => [
+      ...scheduleOfRun(run, run.alternative, input.range),
+      ...zoneRows(run, run.zones ?? [], input.range),
+    ])
     .filter(({ kind }) => kinds[kind] !== undefined);
   const first = headingRow({ above }) + 1;
   const span = { first, count: rows.length };
@@ -62,7 +69,7 @@ export const piecesSheet = (input: WorkbookInput): WorkbookSheet => {
       gap,
       cells(
         text('Total', 'total-text'),
-        text(`${rows.length} pieces`, 'total-text'),
+        text(`${rows.filter(({ kind }) => kind !== 'by-others').length} pieces`, 'total-text'),
         ...totalGap(7),
         columnSum(
           9,

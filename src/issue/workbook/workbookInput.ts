@@ -2,6 +2,7 @@ import type { Job } from '../../document/job.ts';
 import type { Run } from '../../document/projectDocument.ts';
 import type { MeasuredCorner } from '../../measure/corners.ts';
 import type { SheetScale } from '../../measure/tracedRun.ts';
+import type { RunZone } from '../../measure/zonesOfRun.ts';
 import type { ProjectAccess } from '../../quote/projectAccess.ts';
 import type { QuotedRun } from '../../quote/quotedRun.ts';
 import type { QuoteSettings } from '../../quote/quoteSettings.ts';
@@ -13,6 +14,8 @@ export interface WorkbookRun extends QuotedRun {
   readonly run: Run;
   readonly scale: SheetScale;
   readonly corners: readonly MeasuredCorner[];
+  /** Openings, blocked zones, bays and low sections; left out: none that are listed. */
+  readonly zones?: readonly RunZone[];
 }
 
 /** All that a project's workbook is made from. */
