@@ -9,6 +9,7 @@ import { stockRangeSchema } from '../stock/stockSchema.ts';
 import { anyBytes, bytes, file, nothing, password, projectRow, revision, sha256 } from './apiShapes.ts';
 import { archiveMethods } from './archiveMethods.ts';
 import { issueMethods } from './issue/issueMethods.ts';
+import { revisionMethods } from './revision/revisionMethods.ts';
 
 /**
  * The one API of the product, as a table: what each method takes and gives. Every host serves exactly this, validates
@@ -189,6 +190,7 @@ export const apiMethods = {
     output: file,
   },
   ...issueMethods,
+  ...revisionMethods,
   ...archiveMethods,
 } as const;
 

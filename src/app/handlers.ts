@@ -16,6 +16,7 @@ import { issueHandlersOver } from './issue/issueHandlers.ts';
 import { plansOver } from './plans.ts';
 import type { Ports } from './ports.ts';
 import { type OpenProject, projectsOver } from './projects.ts';
+import { revisionHandlersOver } from './revision/revisionHandlers.ts';
 import { stockRangesOver } from './stockRanges.ts';
 import { exportCsvs, exportWorkbook } from './workbookExports.ts';
 
@@ -65,6 +66,7 @@ export const handlersOver = (ports: Ports): Handlers => {
       madeWith: `Footrail ${appVersion}`,
     }),
 
+    ...revisionHandlersOver({ ports, projects, plans, rangeOf }),
     ...issueHandlersOver({ ports, projects, plans, rangeOf, appVersion }),
 
     'app-info': async () => ({ version: appVersion, solverVersion, readerVersion: ports.plans.version }),

@@ -5,8 +5,9 @@ import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import type { IssueStore, NewIssue } from './issue/issuePort.ts';
 import type { ProjectRow } from './projectRow.ts';
-import type { ProjectFacts } from './search/projectFacts.ts';
 import type { PurgeStore } from './purge/purgePort.ts';
+import type { RegisteredPages, RegistrationBasis } from './revision/registeredPages.ts';
+import type { ProjectFacts } from './search/projectFacts.ts';
 import type { SearchStore, StoreHealth } from './search/searchPort.ts';
 
 /**
@@ -172,11 +173,26 @@ export interface PlanPageReading {
 }
 
 /** Reads plans where a crash or a hang can be ended without losing the project. Throws `PlanError`. */
+/** A page of a plan, to be read. */
+export interface PlanPageBytes {
+  readonly bytes: Uint8Array;
+  readonly page: number;
+  readonly password?: string | undefined;
+  readonly layers?: Readonly<Record<string, boolean>> | undefined;
+}
+
 export interface PlanReader {
   /** Changes whenever readings made by it may differ from earlier ones. */
   readonly version: string;
   pages(bytes: Uint8Array, context: ReadContext): Promise<readonly PlanPage[]>;
   readPage(bytes: Uint8Array, page: number, context: ReadContext): Promise<PlanPageReading>;
+  /** How a page lies to an earlier one, and what differs. */
+  register(
+    old: PlanPageBytes,
+    next: PlanPageBytes,
+    basis: RegistrationBasis,
+    context: ReadContext,
+  ): Promise<RegisteredPages>;
 }
 
 export interface Ports {

@@ -10,6 +10,7 @@ export const demoProject = async (): Promise<ProjectDocument> => {
     plans: {
       version: '1',
       pages: async () => [{ page: 1, widthMm: 841, heightMm: 594, sizeName: 'A1', rotation: 0, userUnit: 1 }],
+      register: async () => ({ isRegistered: false, reasons: [] }),
       readPage: async () => {
         throw new Error('opening the demo reads no page');
       },

@@ -15,6 +15,7 @@ const apiForTest = (changes: Partial<Ports> = {}) => {
   const plans: PlanReader = {
     version: '1',
     pages: async () => [page],
+    register: async () => ({ isRegistered: false, reasons: [] }),
     readPage: async (_bytes, number) => {
       reads.push(number);
       return { answer: { page: number }, linework: Uint8Array.of(1, 2, 3), text: 'Bar' };
@@ -82,6 +83,7 @@ describe('the API', () => {
       plans: {
         version: '1',
         pages: async () => Promise.reject(new PlanError('password-needed', 'This plan has a password.')),
+        register: async () => ({ isRegistered: false, reasons: [] }),
         readPage: async () => Promise.reject(new Error('unreachable')),
       },
     });

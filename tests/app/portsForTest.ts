@@ -17,6 +17,7 @@ export const portsForTest = (changes: Partial<Ports> = {}): Ports => {
     plans: {
       version: 'test',
       pages: async () => [{ page: 1, widthMm: 420, heightMm: 297, sizeName: 'A3', rotation: 0, userUnit: 1 }],
+      register: async () => ({ isRegistered: false, reasons: [] }),
       readPage: async (bytes) => ({
         answer: {},
         linework: new Uint8Array(),

@@ -14,6 +14,7 @@ const apiForTest = () => {
     plans: {
       version: '1',
       pages: async () => [],
+      register: async () => ({ isRegistered: false, reasons: [] }),
       readPage: async () => ({ answer: {}, linework: new Uint8Array(), text: '' }),
     },
     now: () => '2027-03-01T10:00:00.000Z',

@@ -43,6 +43,11 @@ export const createPlanReader = (options: PlanReaderOptions = {}): ThreadedPlanR
       }
       throw failed(message);
     },
+    register: async (old, next, basis, context) => {
+      const message = await threads.ask({ kind: 'register', old, next, basis }, context);
+      if (message.kind === 'registered') return message.registered;
+      throw failed(message);
+    },
     pages: async (bytes, context) => {
       const { password } = context;
       const message = await threads.ask({ kind: 'pages', bytes, password }, context);

@@ -1,16 +1,25 @@
+import type { RegisteredPages, RegistrationBasis } from '../../app/revision/registeredPages.ts';
 import type { ReadingFailure } from './readingFailure.ts';
 import type { LayerSwitches, PageSize } from './readPage.ts';
 
 /** What the reading thread is asked. */
 export type ReadingRequest =
   | { readonly kind: 'pages'; readonly bytes: Uint8Array; readonly password?: string | undefined }
+  | ({ readonly kind: 'page' } & PageToRead)
   | {
-      readonly kind: 'page';
-      readonly bytes: Uint8Array;
-      readonly page: number;
-      readonly password?: string | undefined;
-      readonly layers?: LayerSwitches | undefined;
+      readonly kind: 'register';
+      readonly old: PageToRead;
+      readonly next: PageToRead;
+      readonly basis: RegistrationBasis;
     };
+
+/** One page of a plan as the reading thread is asked for it. */
+export interface PageToRead {
+  readonly bytes: Uint8Array;
+  readonly page: number;
+  readonly password?: string | undefined;
+  readonly layers?: LayerSwitches | undefined;
+}
 
 /** What it answers: any number of progress messages, then one of the others. */
 export type ReadingMessage =
@@ -22,4 +31,5 @@ export type ReadingMessage =
       readonly answer: unknown;
       readonly linework: Uint8Array;
       readonly text: string;
-    };
+    }
+  | { readonly kind: 'registered'; readonly registered: RegisteredPages };

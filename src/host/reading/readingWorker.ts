@@ -1,9 +1,11 @@
 import { parentPort } from 'node:worker_threads';
+import { registerPages } from '../../app/revision/registeredPages.ts';
 import { readVerdict } from '../../scale/readVerdict.ts';
 import { encodeLinework } from '../../sheet/lineworkWire.ts';
+import type { RegistrationSheet } from '../../sheet/registration/sheetRegistration.ts';
 import { openPdf } from './openPdf.ts';
 import { ReadingError, type ReadingFailure } from './readingFailure.ts';
-import type { ReadingMessage, ReadingRequest } from './readingMessage.ts';
+import type { PageToRead, ReadingMessage, ReadingRequest } from './readingMessage.ts';
 import { readPage, readPageSizes } from './readPage.ts';
 
 /**
@@ -16,9 +18,34 @@ if (!port) throw new Error('The reading worker runs only as a worker thread.');
 const post = (message: ReadingMessage, transfer: ArrayBuffer[] = []): void =>
   port.postMessage(message, transfer);
 
+const progress = (done: number, of: number): void => post({ kind: 'progress', done, of });
+
+const sheetOf = async (page: PageToRead): Promise<RegistrationSheet> => {
+  const document = await openPdf(page.bytes.slice(), page.password);
+  try {
+    const { reading, linework } = await readPage(document, page);
+    return { linework, viewBox: reading.viewBox };
+  } finally {
+    await document.loadingTask.destroy();
+  }
+};
+
+const register = async ({
+  old,
+  next,
+  basis,
+}: Extract<ReadingRequest, { kind: 'register' }>): Promise<void> => {
+  progress(1, 10);
+  const before = await sheetOf(old);
+  progress(2, 10);
+  const after = await sheetOf(next);
+  const registered = registerPages(before, after, basis, (done, of) => progress(3 + (7 * done) / of, 10));
+  post({ kind: 'registered', registered });
+};
+
 const answer = async (request: ReadingRequest): Promise<void> => {
+  if (request.kind === 'register') return register(request);
   const { bytes, password } = request;
-  const progress = (done: number, of: number): void => post({ kind: 'progress', done, of });
   const document = await openPdf(bytes.slice(), password);
   try {
     if (request.kind === 'pages') {
