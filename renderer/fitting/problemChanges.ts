@@ -52,16 +52,23 @@ export const problemChanges = (keptKey: string, nowKey: string, unit: DisplayUni
   const one = before.problem;
   const other = now.problem;
   const zones = (problem: FitProblem) =>
-    problem.straights.map(({ blocked = [], openings = [] }) => [blocked, openings]);
+    problem.straights.map(({ blocked = [], openings = [], bays = [], columns = [] }) => [
+      blocked,
+      openings,
+      bays.map(({ fromMm, toMm }) => [fromMm, toMm]),
+      columns,
+    ]);
   const turns = (problem: FitProblem) => (problem.corners ?? []).map(({ treatment }) => treatment ?? null);
   const words = [
     ...lengthWords(one, other, unit),
     ...(one.depthMm === other.depthMm ? [] : ['the depth']),
-    ...(same(zones(one), zones(other)) ? [] : ['openings or blocked zones']),
+    ...(same(zones(one), zones(other)) ? [] : ['openings, bays, low sections or columns']),
     ...(same(turns(one), turns(other)) ? [] : ['how a corner is made']),
     ...(same(one.ends, other.ends) ? [] : ['an end']),
     ...wishWords(one, other),
     ...(same(one.stock, other.stock) && same(one.cornerUnits, other.cornerUnits) ? [] : ['the stock range']),
+    ...(same(one.symmetrical, other.symmetrical) ? [] : ['what is to be symmetrical']),
+    ...(same(one.madeToMeasure, other.madeToMeasure) ? [] : ['what made to measure costs']),
     ...(same(one.allowances, other.allowances) && one.hostMarginMm === other.hostMarginMm
       ? []
       : ['the allowances']),

@@ -130,6 +130,7 @@ export const Alternatives = (props: {
                         : 'As shown. '
                       : `${sentence(differs.join(', ') || 'comes to the same, laid out otherwise')}. `}
                     {figures.unpriced > 0 &&
+                      (isShown || figures.unpriced !== base?.unpriced) &&
                       `${figures.unpriced === 1 ? 'One line has' : `${figures.unpriced} lines have`} no price in this range.`}
                   </td>
                 </tr>

@@ -113,6 +113,9 @@ export const FitStep = (props: {
         <LeftOut
           stations={leftOut}
           document={document}
+          run={run}
+          unit={unit}
+          onCommand={props.onCommand}
           range={range}
           readable={readable}
           onShow={props.onShow}

@@ -11,7 +11,8 @@ const kindWords: Readonly<Record<RunZone['kind'], string>> = {
 export const zoneTitle = ({ kind, name }: Pick<RunZone, 'kind' | 'name'>): string => {
   const word = kindWords[kind];
   if (!name) return word;
-  if (kind === 'bay') return name.toLowerCase() === 'bay' ? 'Bay' : `${name}, by others`;
+  if (kind === 'bay')
+    return name.toLowerCase() === 'bay' || /\bby others\b/i.test(name) ? name : `${name}, by others`;
   if (kind === 'low' && !/\blow\b/i.test(name)) return `${name}, low section`;
   return name;
 };

@@ -1,6 +1,6 @@
 import type { Command, SimpleCommand } from '../../document/command.ts';
 import type { ReferenceId, RunId, SheetId, StationId, VertexId, ZoneId } from '../../document/ids.ts';
-import type { Run } from '../../document/projectDocument.ts';
+import type { Run, Zone } from '../../document/projectDocument.ts';
 import { runDefaultsOf } from '../../document/runDefaults.ts';
 import type { PaperPoint } from '../../geometry/point.ts';
 import { paperPointAt } from '../../measure/runPosition.ts';
@@ -22,6 +22,9 @@ const snappedPt = 0.05;
 
 /** The load space of the demo's delivery van: invented, as every van is measured. */
 const demoVan = { lengthMm: 3_400, widthMm: 1_700, heightMm: 1_900, payloadKg: 1_150 };
+
+/** What the demo's glasswasher asks for within its bay: invented, as every machine's data sheet says its own. */
+const demoGlasswasher = { beforeMm: 50, afterMm: 50, heightMm: 820, doorSwingMm: 400 };
 
 interface Fresh {
   readonly freshId: () => string;
@@ -65,9 +68,10 @@ const tracingOf = (sheetId: SheetId, fresh: Fresh): Command => {
     return vertex.id;
   };
   const zone = (
-    kind: 'opening' | 'blocked',
+    kind: Zone['kind'],
     name: string,
     { straight, fromMm, toMm }: { readonly straight: number; readonly fromMm: number; readonly toMm: number },
+    more: Pick<Zone, 'clearance'> = {},
   ): SimpleCommand => ({
     type: 'add-zone',
     zone: {
@@ -78,6 +82,7 @@ const tracingOf = (sheetId: SheetId, fresh: Fresh): Command => {
       vertexId: vertexOf(straight),
       a: at(straight, fromMm),
       b: at(straight, toMm),
+      ...more,
     },
   });
   return {
@@ -102,7 +107,11 @@ const tracingOf = (sheetId: SheetId, fresh: Fresh): Command => {
       { type: 'add-run', run: runFrom(backBar, sheetId, fresh) },
       ...frontBar.blockedZones.map((blocked) => zone('blocked', blocked.why, blocked)),
       ...frontBar.openings.map((opening) => zone('opening', opening.why, opening)),
-      ...frontBar.bays.map((bay) => zone('opening', bay.equipment, bay)),
+      ...frontBar.bays.map(({ equipment, straight, fromMm, toMm }) => {
+        const { beforeMm, afterMm } = demoGlasswasher;
+        const own = { straight, fromMm: fromMm + beforeMm, toMm: toMm - afterMm };
+        return zone('bay', equipment, own, { clearance: demoGlasswasher });
+      }),
       ...frontBar.wantedStations.map(
         ({ item, straight, nearMm, withinMm }): SimpleCommand => ({
           type: 'want-station',
