@@ -81,7 +81,7 @@ export const DeliveryView = (props: {
             onClick={() => setPicked(file.fileName)}
           >
             <span>{fileWords(file.fileName, stem)}</span>{' '}
-            <span className="delivery-kind">{/[^.]*$/.exec(file.fileName)?.[0].slice(0, 10)}</span>
+            <span className="delivery-kind">{/\.([^.]{1,5})$/.exec(file.fileName)?.[1]}</span>
           </button>
         ))}
       </div>

@@ -35,13 +35,13 @@ export const IssuedList = (props: {
           <button
             type="button"
             className="word-button"
-            aria-label={`Save issue ${issue.number} again`}
             aria-disabled={props.busyWith !== null}
             onClick={() => {
               if (props.busyWith === null) props.onSave(issue.number);
             }}
           >
             {props.busyWith === issue.number ? 'Saving …' : 'Save again'}
+            <span className="visually-hidden"> issue {issue.number}</span>
           </button>
         </li>
       ))}

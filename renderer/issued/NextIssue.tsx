@@ -29,7 +29,10 @@ export const NextIssue = (props: {
   return (
     <section className="next-issue" aria-label={`Issue ${prospect.number}, the next`}>
       <h2>
-        Issue {prospect.number} <span className="issued-beside">revision {prospect.letter}</span>
+        Issue {prospect.number}{' '}
+        <span className="issued-beside">
+          revision {prospect.letter}, {isDrawn ? preview.draft.at.slice(0, 10) : prospect.date}
+        </span>
       </h2>
       <IssueSettingsForm settings={props.settings} onChange={props.onSettings} />
       <fieldset className="issue-documents">

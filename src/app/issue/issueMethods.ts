@@ -46,6 +46,8 @@ export const issueMethods = {
     output: z.strictObject({
       number,
       letter: text,
+      /** The day that it would carry, in UTC. */
+      date: text,
       revision,
       by: text,
       missing: z.strictObject({ step: z.enum(['plan', 'scale', 'runs', 'fit']), words: text }).nullable(),

@@ -177,6 +177,7 @@ export const issuesOver = (over: {
       return {
         number: nextNumber,
         letter: revisionLetter(nextNumber),
+        date: ports.now().slice(0, 10),
         revision: project.revision,
         by: project.document.issueSettings?.creator || (ports.who?.() ?? ''),
         missing,
