@@ -35,6 +35,12 @@ interface OpenPdfOptions {
 const HEADER_WITHIN_BYTES = 1024;
 
 /**
+ * A scan beyond this is made smaller, in pdf.js's worker, before it is drawn: 64 million pixels, 200 dots to the inch on
+ * an A0 sheet. Whole, one of 10,000 x 14,000 takes half a gigabyte and holds the window up for seconds.
+ */
+const LARGEST_PICTURE_BYTES = 4 * 64 * 1024 * 1024;
+
+/**
  * Opens a PDF from its bytes with pdf.js: no script runs, no code is built from strings, nothing is fetched from
  * outside. The bytes are copied, never taken. A PDF that can't be used comes back as a refusal; close an opened one
  * with `pdf.loadingTask.destroy()`.
@@ -52,6 +58,7 @@ export async function openPdf(bytes: Uint8Array, options: OpenPdfOptions = {}): 
     enableXfa: false,
     enableHWA: true,
     stopAtErrors: false,
+    canvasMaxAreaInBytes: LARGEST_PICTURE_BYTES,
     verbosity: VerbosityLevel.ERRORS,
   });
   const { onProgress, signal } = options;

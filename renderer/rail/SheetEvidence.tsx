@@ -104,6 +104,16 @@ const viewsToKeep = (views: NonNullable<ReadAnswer['scale']['views']>): Accepted
     ratio === null || relativeUncertainty === null ? [] : [{ bbox, name, ratio, relativeUncertainty }],
   );
 
+/** Why the sheet gives no scale, and what to do. */
+const noScaleWords = ({ linework, text, isPicture }: ReadAnswer): string => {
+  const isBare = linework.segments + linework.curves === 0;
+  if (isPicture || (isBare && text > 0))
+    return 'This sheet is a picture: it has no lines to read a scale from. Pick a dimension whose length you know.';
+  if (isBare)
+    return 'Nothing is drawn on this page: no lines, no text, no picture. Take in another page of the plan.';
+  return 'The sheet gives no scale of its own that can be trusted. Pick a dimension whose length you know.';
+};
+
 /** What the sheet says of its own scale, to take over or to doubt. */
 export const SheetEvidence = (props: {
   readonly reading: SheetReading;
@@ -123,7 +133,9 @@ export const SheetEvidence = (props: {
   if (reading.status !== 'ready') return null;
   const { answer } = reading;
   const { ratio, relativeUncertainty, status, evidence, views, printedFactor } = answer.scale;
-  const remarks = (answer.remarks ?? []).map(({ code, message }) => (
+  // That it is a picture is said in the words above them.
+  const told = (answer.remarks ?? []).filter(({ code }) => code !== 'picture-sheet');
+  const remarks = told.map(({ code, message }) => (
     <p key={`${code} ${message}`} className="step-lead">
       {message}
     </p>
@@ -131,11 +143,7 @@ export const SheetEvidence = (props: {
   if (status === 'none' || ratio === null || relativeUncertainty === null)
     return (
       <>
-        <p className="step-lead">
-          {answer.linework.segments === 0
-            ? 'This sheet is a picture: it has no lines or text to read a scale from. Pick a dimension whose length you know.'
-            : 'The sheet gives no scale of its own that can be trusted. Pick a dimension whose length you know.'}
-        </p>
+        <p className="step-lead">{noScaleWords(answer)}</p>
         {remarks}
       </>
     );
