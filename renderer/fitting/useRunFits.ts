@@ -57,6 +57,9 @@ const later = (delayMs: number, act: () => void) => {
 };
 
 /** The best fit alone comes first, the alternatives after it; each in the words of one unit. */
+/** Answers are kept by all that they depend on: alternatives also by what made to measure costs. */
+const wordedKey = (posed: Extract<Posed, { readonly ok: true }>, canonical: string): string =>
+  `${JSON.stringify(posed.problem.madeToMeasure ?? null)} ${canonical}`;
 const leadKey = (unit: DisplayUnit, canonical: string) => `lead ${unit} ${canonical}`;
 const wholeKey = (unit: DisplayUnit, canonical: string) => `whole ${unit} ${canonical}`;
 
@@ -119,10 +122,11 @@ export const useRunFits = (
         wanted.push({ owner, request: { key, problem: one.problem, order: one.order, alternatives, unit } });
     };
     for (const [runId, { posed: one, canonical }] of posed) {
-      if (!one.ok || answers.has(wholeKey(unit, canonical))) continue;
+      if (!one.ok || answers.has(wholeKey(unit, wordedKey(one, canonical)))) continue;
       // Once the best fit is there, what is left to ask for is the rest.
-      if (!answers.has(leadKey(unit, canonical))) want(runId, leadKey(unit, canonical), 1, one);
-      else if (!isLive) want(runId, wholeKey(unit, canonical), alternativesShown, one);
+      if (!answers.has(leadKey(unit, wordedKey(one, canonical))))
+        want(runId, leadKey(unit, wordedKey(one, canonical)), 1, one);
+      else if (!isLive) want(runId, wholeKey(unit, wordedKey(one, canonical)), alternativesShown, one);
     }
     queue.current?.want(wanted);
   }, [posed, answers, isLive, unit]);
@@ -137,8 +141,8 @@ export const useRunFits = (
         fits.set(runId, { status: 'refused', code: one.code, message: one.message });
         continue;
       }
-      const whole = answers.get(wholeKey(unit, canonical));
-      const response = whole ?? answers.get(leadKey(unit, canonical));
+      const whole = answers.get(wholeKey(unit, wordedKey(one, canonical)));
+      const response = whole ?? answers.get(leadKey(unit, wordedKey(one, canonical)));
       const straights = one.problem.straights.length;
       if (!response) {
         const last = lastDrawn.current.get(runId);

@@ -27,10 +27,26 @@ export type Posed =
 
 const refused = (code: string, message: string): Posed => ({ ok: false, code, message });
 
+/** How far a curved top may overhang a straight front where the range does not say (common practice, no source). */
+const usualOverhangMm = 60;
+
 const wholeMicrometres = (mm: number): number => Math.round(mm * 1000) / 1000;
 
 const endOf = ({ kind, giveInMm, giveOutMm }: Run['ends'][number]): FitProblem['ends'][number] =>
   kind === 'exposed' ? { kind, giveMm: [giveInMm, giveOutMm] } : { kind };
+
+/**
+ * What a kept fit answers: the prices of made-to-measure pieces only add alternatives to it, and lists that are empty
+ * say nothing, so that a fit kept before they were posed still holds.
+ */
+const answered = ({ madeToMeasure, ...problem }: FitProblem): FitProblem => ({
+  ...problem,
+  straights: problem.straights.map(({ bays, columns, ...straight }) => ({
+    ...straight,
+    ...(bays && bays.length > 0 ? { bays } : {}),
+    ...(columns && columns.length > 0 ? { columns } : {}),
+  })),
+});
 
 /**
  * The fitting problem that a run of a project poses at the scale of its sheet, with a stock range: lengths and zones
@@ -112,7 +128,8 @@ export const poseProblem = (traced: ProjectDocument, runId: RunId, range: StockR
     ...geometry,
     corners: geometry.corners.map((corner, index) => {
       const treatment = run.frontLine[index + 1]?.treatment;
-      return treatment ? { ...corner, treatment } : corner;
+      // Where an arc goes on without a turn there is no corner left to be made as pinned.
+      return treatment && corner.turnDeg !== 0 ? { ...corner, treatment } : corner;
     }),
     ends: run.ends.map(endOf),
     stock,
@@ -131,8 +148,11 @@ export const poseProblem = (traced: ProjectDocument, runId: RunId, range: StockR
       wideningPrice: range.madeToMeasure.wideningPrice,
     },
     ...(symmetrical.length > 0 ? { symmetrical } : {}),
+    ...(geometry.straights.some(({ arc }) => arc)
+      ? { overhangMaxMm: range.madeToMeasure.overhangMaxMm ?? usualOverhangMm }
+      : {}),
   });
   if (!parsed.ok) return refused(parsed.error.code, `${run.name}: ${parsed.error.message}`);
   const { problem } = parsed;
-  return { ok: true, problem, order: run.order, key: `${run.order} ${canonicalProblem(problem)}` };
+  return { ok: true, problem, order: run.order, key: `${run.order} ${canonicalProblem(answered(problem))}` };
 };

@@ -319,3 +319,27 @@ describe('the problem that a run poses', () => {
     expect(problem.symmetrical).toEqual([{ straight: 0, about: 'station-1' }]);
   });
 });
+
+describe('what a kept fit is known by', () => {
+  it('says nothing of made-to-measure prices and empty lists, so that a fit kept before they were posed holds', () => {
+    const { key, problem } = posedOf(straightRun);
+    expect(problem.madeToMeasure).toBeDefined();
+    expect(key).not.toMatch(/madeToMeasure|"bays"|"columns"/);
+    const dearer = { ...demoRange, madeToMeasure: { ...demoRange.madeToMeasure, price: 9000 } };
+    expect(posedOf(straightRun, dearer).key).toBe(key);
+  });
+
+  it('says what a bay keeps free', () => {
+    const bay = {
+      id: 'zone-9',
+      runId,
+      kind: 'bay',
+      name: 'Cooler',
+      vertexId: 'vertex-1',
+      a: at(1000, 0),
+      b: at(1600, 0),
+    };
+    const { key } = posedOf(apply(straightRun, { type: 'add-zone', zone: bay }));
+    expect(key).toContain('"bays":[{"fromMm":1000,"id":"zone-9","toMm":1600}]');
+  });
+});
