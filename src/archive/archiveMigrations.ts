@@ -243,4 +243,24 @@ export const archiveMigrations: readonly Migration[] = [
       INSERT INTO tallies VALUES ('issues', 0, 0);
     `,
   },
+  {
+    version: 4,
+    sql: `
+      -- One row for each run with a length, so that runs like another are found without reading every project's
+      -- facts. Made of the facts, kept with them.
+      CREATE TABLE run_rows (
+        project_key INTEGER NOT NULL REFERENCES projects (project_key),
+        run_number INTEGER NOT NULL,
+        straights INTEGER NOT NULL,
+        length_mm INTEGER NOT NULL,
+        PRIMARY KEY (project_key, run_number)
+      ) STRICT, WITHOUT ROWID;
+      CREATE INDEX run_rows_by_shape ON run_rows (straights, length_mm);
+      INSERT INTO run_rows
+        SELECT project_key, run.key, json_array_length(run.value, '$.straightsMm'),
+          (SELECT sum(straight.value) FROM json_each(run.value, '$.straightsMm') AS straight)
+        FROM search_rows JOIN search_facts USING (project_key), json_each(search_facts.facts, '$.runs') AS run
+        WHERE is_removed = 0 AND json_array_length(run.value, '$.straightsMm') > 0;
+    `,
+  },
 ];

@@ -15,6 +15,7 @@ export const tablesAtPurge: Readonly<
   projects: 'counts stay',
   search_rows: 'counts stay',
   search_facts: 'counts stay',
+  run_rows: 'emptied of the project',
   purged_issues: 'counts stay',
   documents: 'emptied of the project',
   events: 'emptied of the project',
@@ -258,6 +259,7 @@ export const purgeProject = (
       .get(key);
     if (row) changeTally(database, 'search_rows', { before: row.digest, after: null });
     database.prepare('DELETE FROM search_rows WHERE project_key = ?').run(key);
+    database.prepare('DELETE FROM run_rows WHERE project_key = ?').run(key);
     database.prepare('DELETE FROM stale_facts WHERE project_key = ?').run(key);
   }
   return countsOf(counted, subject.facts);

@@ -1,5 +1,5 @@
 import type { SearchOrder } from '../app/search/projectSearch.ts';
-import type { StoreSearch } from '../app/search/searchPort.ts';
+import type { SoughtRuns, StoreSearch } from '../app/search/searchPort.ts';
 import { markOf } from './searchRows.ts';
 
 /** Statements of a search and the values they are run with. */
@@ -108,3 +108,10 @@ export const facetQuery = (search: StoreSearch, facet: Facet): SearchQuery => {
     values,
   };
 };
+
+/** One page of the runs that may be like another, the nearest in length first. */
+export const runCandidatesQuery = (sought: SoughtRuns): SearchQuery => ({
+  sql: `SELECT project_key, run_number FROM run_rows WHERE straights = ? AND length_mm BETWEEN ? AND ?
+        ORDER BY abs(length_mm - ?), project_key, run_number LIMIT ? OFFSET ?`,
+  values: [sought.straights, sought.fromMm, sought.toMm, sought.nearMm, sought.most, sought.offset],
+});

@@ -89,6 +89,32 @@ const recordOf = (
   };
 };
 
+/** A run as runs like another are found by: how many straights it has, and its whole front. */
+export interface RunRow {
+  /** Its place among the project's runs. */
+  readonly run_number: number;
+  readonly straights: number;
+  readonly length_mm: number;
+}
+
+/** The rows that a project with these facts must have. */
+export const runRowsOf = (facts: ProjectFacts): readonly RunRow[] =>
+  facts.runs.flatMap((run, run_number) => {
+    const length_mm = runLengthMm(run);
+    return length_mm === null ? [] : [{ run_number, straights: run.straightsMm.length, length_mm }];
+  });
+
+export const isSameRunRows = (one: readonly RunRow[], other: readonly RunRow[]): boolean =>
+  one.length === other.length &&
+  one.every((row, index) => {
+    const same = other[index];
+    return (
+      same?.run_number === row.run_number &&
+      same.straights === row.straights &&
+      same.length_mm === row.length_mm
+    );
+  });
+
 export interface SearchRows {
   /** Keeps a project's facts, or notes that they are still to be worked out. Within the caller's transaction. */
   readonly keep: (project: SearchedProject, facts: ProjectFacts | undefined) => void;
@@ -96,6 +122,8 @@ export interface SearchRows {
   readonly remove: (projectKey: number) => void;
   /** Leaves of a project only what no person can be known by, out of every search; `facts` are those that may stay. */
   readonly keepCounts: (project: SearchedProject, facts: ProjectFacts) => void;
+  /** Writes the runs that others are compared with. */
+  readonly putRunRows: (projectKey: number, facts: ProjectFacts) => void;
   /** What a project with these facts must stand in the index with. */
   readonly indexedWords: (facts: ProjectFacts) => IndexedWords;
 }
@@ -124,6 +152,27 @@ export const createSearchRows = (database: Database): SearchRows => {
   >('SELECT sha256, page, words, digest FROM plan_words WHERE sha256 = ? ORDER BY page');
   const noteStale = database.prepare('INSERT OR IGNORE INTO stale_facts (project_key) VALUES (?)');
   const noteFresh = database.prepare('DELETE FROM stale_facts WHERE project_key = ?');
+
+  /** Not there yet where an archive of an older version is read. */
+  const hasRunRows =
+    database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'run_rows'`).get() !== undefined;
+  const runRowStatements = hasRunRows
+    ? {
+        find: database.prepare<[number], RunRow>(
+          'SELECT run_number, straights, length_mm FROM run_rows WHERE project_key = ? ORDER BY run_number',
+        ),
+        remove: database.prepare('DELETE FROM run_rows WHERE project_key = ?'),
+        insert: database.prepare('INSERT INTO run_rows VALUES (?, ?, ?, ?)'),
+      }
+    : null;
+  /** Most changes leave every length as it is. */
+  const putRunRows = (projectKey: number, rows: readonly RunRow[]): void => {
+    if (!runRowStatements) return;
+    if (isSameRunRows(runRowStatements.find.all(projectKey), rows)) return;
+    runRowStatements.remove.run(projectKey);
+    for (const { run_number, straights, length_mm } of rows)
+      runRowStatements.insert.run(projectKey, run_number, straights, length_mm);
+  };
 
   const put = (record: Omit<SearchRecord, 'digest'>): void => {
     const before = find.get(record.project_key)?.digest ?? null;
@@ -161,6 +210,7 @@ export const createSearchRows = (database: Database): SearchRows => {
 
   return {
     indexedWords,
+    putRunRows: (projectKey, facts) => putRunRows(projectKey, runRowsOf(facts)),
     keep: (project, facts) => {
       if (!facts) {
         noteStale.run(project.project_key);
@@ -169,6 +219,7 @@ export const createSearchRows = (database: Database): SearchRows => {
       const text = storableText(JSON.stringify(facts));
       writeFacts.run(project.project_key, text);
       put(recordOf(project, facts, contentDigest(text)));
+      putRunRows(project.project_key, runRowsOf(facts));
       index(project.project_key, indexedWords(facts));
       noteFresh.run(project.project_key);
     },
@@ -176,12 +227,14 @@ export const createSearchRows = (database: Database): SearchRows => {
       const text = JSON.stringify(facts);
       writeFacts.run(project.project_key, text);
       put({ ...recordOf(project, facts, contentDigest(text)), is_removed: 1 });
+      putRunRows(project.project_key, []);
       removeIndexed.run(project.project_key);
       noteFresh.run(project.project_key);
     },
     remove: (projectKey) => {
       const record = find.get(projectKey);
       if (record) put({ ...record, is_removed: 1 });
+      putRunRows(projectKey, []);
       if (findIndexed.get(projectKey)) removeIndexed.run(projectKey);
       noteFresh.run(projectKey);
     },

@@ -6,8 +6,16 @@ import type { ProjectId } from '../document/ids.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
 import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { contentDigest, sameDigest, storableText } from './rowDigest.ts';
-import { facetQuery, pageQuery, type SearchQuery } from './searchQueries.ts';
-import { createSearchRows, markOf, planWordsDigest, type SearchRecord } from './searchRows.ts';
+import { facetQuery, pageQuery, runCandidatesQuery, type SearchQuery } from './searchQueries.ts';
+import {
+  createSearchRows,
+  isSameRunRows,
+  markOf,
+  planWordsDigest,
+  type RunRow,
+  runRowsOf,
+  type SearchRecord,
+} from './searchRows.ts';
 import { changeTally, digestOfRow, isRowIntact, verifyRows } from './talliedTables.ts';
 
 interface SavedRecord {
@@ -39,6 +47,8 @@ export const createSearchStore = (archive: ArchiveConnection): SearchStore => {
 
   const hasTables = (): boolean =>
     one(`SELECT 1 FROM sqlite_schema WHERE name = 'search_rows'`) !== undefined;
+
+  const hasRunRows = (): boolean => one(`SELECT 1 FROM sqlite_schema WHERE name = 'run_rows'`) !== undefined;
 
   const readFacts = (record: SearchRecord): ProjectFacts => {
     const text = one<{ facts: string }>(
@@ -105,6 +115,18 @@ export const createSearchStore = (archive: ArchiveConnection): SearchStore => {
 
   return {
     searchProjects: async (search) => archive.read(() => (hasTables() ? find(search) : null)),
+
+    runCandidates: async (sought) =>
+      archive.read(() => {
+        if (!hasRunRows()) return null;
+        const found = all<{ project_key: number; run_number: number }>(runCandidatesQuery(sought));
+        return found.flatMap(({ project_key, run_number: runNumber }) => {
+          const record = one<SearchRecord>('SELECT * FROM search_rows WHERE project_key = ?', project_key);
+          if (!record || record.is_removed === 1) return [];
+          if (archive.problems().length > 0 && !isWhole(record)) return [];
+          return [{ project: readProject(record), facts: readFacts(record), runNumber }];
+        });
+      }),
 
     staleProjects: async (factsVersion, most) =>
       archive.read(() => {
@@ -200,11 +222,20 @@ export const searchProblems = (archive: ArchiveConnection): readonly string[] =>
          WHERE is_removed = 0 AND project_key NOT IN (SELECT project_key FROM stale_facts)`,
       )
       .all();
+    const hasRunRows = database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'run_rows'`).get();
+    const runRows = hasRunRows
+      ? database.prepare<[number], RunRow>(
+          'SELECT run_number, straights, length_mm FROM run_rows WHERE project_key = ? ORDER BY run_number',
+        )
+      : null;
     for (const { facts, words, plan_words, marks, ...record } of records) {
       if (facts === null || !sameDigest(contentDigest(facts), record.facts_digest)) {
         problems.push('what a project is found by is not as it was written');
         continue;
       }
+      const runs = runRows?.all(record.project_key);
+      if (runs && !isSameRunRows(runs, runRowsOf(JSON.parse(facts) as ProjectFacts)))
+        problems.push('the runs that others are compared with are not as their projects say');
       const due = rows.indexedWords(JSON.parse(facts) as ProjectFacts);
       if (due.words !== words || due.plan_words !== plan_words || due.marks !== marks)
         problems.push('the index that projects are found by is not as their facts say');

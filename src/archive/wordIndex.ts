@@ -58,6 +58,7 @@ export const rebuildWordIndex = (database: Database): string => {
     }
     const { words, plan_words, marks } = rows.indexedWords(JSON.parse(facts) as ProjectFacts);
     insert.run(key, words, plan_words, marks);
+    rows.putRunRows(key, JSON.parse(facts) as ProjectFacts);
   }
   return rebuilt;
 };

@@ -19,6 +19,7 @@ export const absentStore: Store = {
   putStockRange: refuse,
   listEvents: refuse,
   searchProjects: refuse,
+  runCandidates: refuse,
   staleProjects: refuse,
   putFacts: refuse,
   putPlanWords: refuse,

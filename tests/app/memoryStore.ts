@@ -166,6 +166,7 @@ export const createMemoryStore = (): Store => {
         clients: [],
       };
     },
+    runCandidates: async () => [],
     staleProjects: async (factsVersion, most) =>
       [...projects.values()]
         .filter(({ facts, isRemoved }) => !isRemoved && facts?.version !== factsVersion)

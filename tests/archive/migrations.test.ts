@@ -33,6 +33,7 @@ describe('the migrations', () => {
       [1, 'f90cc42a3b4d3c5c2244d730dca7d4f1d43979859e5a8e48e37b4f2dd42a6e0c'],
       [2, '5dcd1628e559893889d74e3a3b5f1c864f04f5b62c18ac001703c85d6a6c06a9'],
       [3, '9c1c368fae345ccaa9c7eb2e9e9a544cdd4e8b5d03853d33e42c49e960037a4b'],
+      [4, 'b16c51bc385ea9e21271c4446faa8044ce401147fa2ce5e8594bfafbb5fcfd6f'],
     ]);
   });
 

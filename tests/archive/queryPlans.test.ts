@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { migrateArchive } from '../../src/archive/migrateArchive.ts';
 import { planQueries } from '../../src/archive/planStore.ts';
 import { projectQueries } from '../../src/archive/projectStore.ts';
-import { facetQuery, pageQuery } from '../../src/archive/searchQueries.ts';
+import { facetQuery, pageQuery, runCandidatesQuery } from '../../src/archive/searchQueries.ts';
 
 const planOf = (sql: string, values: readonly unknown[] = (sql.match(/\?/g) ?? []).map(() => 1)): string => {
   const database = new Database(':memory:');
@@ -52,6 +52,14 @@ describe('searches', () => {
   it.each(['state', 'client'] as const)('count each %s from an index alone', (facet) => {
     expect(planned(facetQuery(page, facet))).toBe(
       `SEARCH search_rows USING COVERING INDEX search_rows_by_${facet} (is_removed=?)`,
+    );
+  });
+
+  it('for runs like another read those of its length alone, from an index alone', () => {
+    const sought = { straights: 2, fromMm: 8000, toMm: 9000, nearMm: 8500, offset: 0, most: 50 };
+    // What is found is sorted by its nearness, which no index can hold.
+    expect(planned(runCandidatesQuery(sought))).toBe(
+      'SEARCH run_rows USING COVERING INDEX run_rows_by_shape (straights=? AND length_mm>? AND length_mm<?); USE TEMP B-TREE FOR ORDER BY',
     );
   });
 

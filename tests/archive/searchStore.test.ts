@@ -274,6 +274,7 @@ describe('an archive from before there was a search', () => {
     const database = new Database(path);
     for (const name of [
       'project_search',
+      'run_rows',
       'search_rows',
       'search_facts',
       'stale_facts',

@@ -37,6 +37,23 @@ export interface SavedSearch {
   readonly search: ProjectSearch;
 }
 
+/** A run that may be like another: of as many straights, and about as long as a whole. */
+export interface RunCandidate extends FoundProject {
+  /** Its place among `facts.runs`. */
+  readonly runNumber: number;
+}
+
+/** What runs are looked through for: so many straights, and a whole front between two lengths. */
+export interface SoughtRuns {
+  readonly straights: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** The nearest to this length come first. */
+  readonly nearMm: number;
+  readonly offset: number;
+  readonly most: number;
+}
+
 /** A project whose facts are missing or out of date. */
 export interface StaleProject {
   readonly projectId: ProjectId;
@@ -48,6 +65,8 @@ export interface StaleProject {
 export interface SearchStore {
   /** Null where the archive is of a version that keeps nothing to search in and can't be brought up to date. */
   searchProjects(search: StoreSearch): Promise<FoundPage | null>;
+  /** One page of runs. Null where the archive is of a version that does not know them. */
+  runCandidates(sought: SoughtRuns): Promise<readonly RunCandidate[] | null>;
   /** Projects whose facts must be worked out (anew) before a search is whole. */
   staleProjects(factsVersion: number, most: number): Promise<readonly StaleProject[]>;
   /** Keeps a project's facts; facts of another revision than the project's are passed over. */

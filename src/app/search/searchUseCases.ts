@@ -87,6 +87,11 @@ const searchList = async (store: Store, search: ProjectSearch, offset: number, m
 /** Straights that differ by no more than this part, and never less than this length, are alike. */
 const alike = { part: 0.05, leastMm: 150, turnDeg: 5 } as const;
 
+const toleranceMm = (straightMm: number): number => Math.max(alike.leastMm, straightMm * alike.part);
+
+/** So many runs are looked at in one go; the likest are among the first. */
+const candidatesAtOnce = 50;
+
 const differenceOf = (
   one: Pick<ProjectFacts['runs'][number], 'straightsMm' | 'turnsDeg'>,
   other: Pick<ProjectFacts['runs'][number], 'straightsMm' | 'turnsDeg'>,
@@ -95,7 +100,7 @@ const differenceOf = (
   let largest = 0;
   for (const [index, length] of one.straightsMm.entries()) {
     const difference = Math.abs(length - (other.straightsMm[index] ?? 0));
-    if (difference > Math.max(alike.leastMm, length * alike.part)) return null;
+    if (difference > toleranceMm(length)) return null;
     largest = Math.max(largest, difference);
   }
   const isTurnedAlike = one.turnsDeg.every(
@@ -227,29 +232,39 @@ export const searchUseCasesOver = (ports: Pick<Ports, 'store' | 'now'>, projects
           'Set the scale first: the run has no length yet.',
           'runId',
         );
-      const within = Math.max(alike.leastMm, lengthMm * alike.part) * run.straightsMm.length;
-      const span = { runFromMm: Math.max(0, lengthMm - within), runToMm: lengthMm + within };
-      const similar: SimilarRun[] = [];
-      for (let offset = 0; ; offset += pageMost) {
-        const page = await search(span, offset, pageMost, signal);
-        for (const { project, facts } of page.projects) {
-          if (project.projectId === projectId) continue;
-          for (const other of facts?.runs ?? []) {
-            const differenceMm = runDifferenceMm(run, other);
-            const otherMm = runLengthMm(other);
-            if (differenceMm !== null && otherMm !== null)
-              similar.push({
-                project,
-                runId: other.runId,
-                runName: other.name,
-                lengthMm: otherMm,
-                differenceMm,
-              });
-          }
-        }
-        if (page.projects.length === 0 || offset + pageMost >= page.total) break;
+      await freshenFacts(store, signal);
+      // Where each straight differs by no more than its share, so does the sum of them by no more than theirs.
+      const within = run.straightsMm.reduce((sum, straight) => sum + toleranceMm(straight), 0);
+      const straights = run.straightsMm.length;
+      const sought = { straights, fromMm: lengthMm - within, toMm: lengthMm + within, nearMm: lengthMm };
+      let similar: readonly SimilarRun[] = [];
+      for (let offset = 0; ; offset += candidatesAtOnce) {
+        if (signal?.aborted) throw new ApiFailure('cancelled', 'The call was cancelled.', '');
+        const page = await store.runCandidates({ ...sought, offset, most: candidatesAtOnce });
+        if (!page)
+          throw new ApiFailure(
+            'archive-older',
+            'This archive is of an older version and can’t be written, so that its runs can’t be compared. Give this account write access first.',
+            'projectId',
+          );
+        let nearestMm = 0;
+        const alikeInPage = page.flatMap(({ project, facts, runNumber }): readonly SimilarRun[] => {
+          const other = facts.runs[runNumber];
+          const otherMm = other ? runLengthMm(other) : null;
+          if (!other || otherMm === null) return [];
+          nearestMm = Math.abs(otherMm - lengthMm);
+          const differenceMm = runDifferenceMm(run, other);
+          if (project.projectId === projectId || differenceMm === null) return [];
+          return [{ project, runId: other.runId, runName: other.name, lengthMm: otherMm, differenceMm }];
+        });
+        similar = [...similar, ...alikeInPage]
+          .sort((one, other) => one.differenceMm - other.differenceMm)
+          .slice(0, most);
+        // Those to come differ more in sum, and so in their largest difference by that part of it at least.
+        const isSettled =
+          similar.length === most && nearestMm / straights > (similar.at(-1)?.differenceMm ?? 0);
+        if (page.length === 0 || isSettled) return similar;
       }
-      return similar.sort((one, other) => one.differenceMm - other.differenceMm).slice(0, most);
     },
   };
 };

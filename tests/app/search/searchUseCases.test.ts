@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { StoreError } from '../../../src/app/ports.ts';
-import { projectFactsVersion } from '../../../src/app/search/projectFacts.ts';
+import { projectFactsOf, projectFactsVersion } from '../../../src/app/search/projectFacts.ts';
 import type { SearchStore } from '../../../src/app/search/searchPort.ts';
 import { runDifferenceMm } from '../../../src/app/search/searchUseCases.ts';
 import type { RunId } from '../../../src/document/ids.ts';
 import { readCsvRows } from '../../../src/stock/csvRows.ts';
-import { archivedProjects } from '../../archive/archivedProjects.ts';
+import { archivedProjects, fillWith } from '../../archive/archivedProjects.ts';
 import { openForTest, temporaryFolder } from '../../archive/editedArchive.ts';
 import { createMemoryStore } from '../memoryStore.ts';
 import { apiForTest } from '../portsForTest.ts';
@@ -133,6 +133,30 @@ describe('runs like one another', () => {
     expect(
       await api.call('similar-runs', { projectId: model.projectId, runId: 'run-none' as RunId }),
     ).toMatchObject({ error: { code: 'run-without-length' } });
+  });
+});
+
+describe('runs like one', () => {
+  it('are the same as by looking at every run of every project', async () => {
+    const { store } = await openForTest(temporaryFolder());
+    const projects = archivedProjects(300, 17);
+    await fillWith(store, projects);
+    const all = projects.map(({ projectId, document }) => ({ projectId, facts: projectFactsOf(document) }));
+    const { done } = apiForTest({ store });
+    let found = 0;
+    for (const { projectId, facts } of all.slice(0, 25))
+      for (const run of facts.runs.filter(({ straightsMm }) => straightsMm.length > 0))
+        for (const most of [3, 100]) {
+          const due = all
+            .filter((other) => other.projectId !== projectId)
+            .flatMap((other) => other.facts.runs.flatMap((one) => runDifferenceMm(run, one) ?? []))
+            .sort((one, other) => one - other)
+            .slice(0, most);
+          const { runs } = await done('similar-runs', { projectId, runId: run.runId, most });
+          expect(runs.map(({ differenceMm }) => differenceMm)).toEqual(due);
+          found += due.length;
+        }
+    expect(found).toBeGreaterThan(100);
   });
 });
 
