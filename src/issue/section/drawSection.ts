@@ -1,12 +1,27 @@
+import type { BayClearance, RunLevels } from '../../document/projectDocument.ts';
+import { floorAt } from '../../measure/floorLevels.ts';
 import type { StockItem, StockRange } from '../../stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../units/formatLength.ts';
-import type { Drawing } from '../drawing/drawing.ts';
+import type { Drawing, Level } from '../drawing/drawing.ts';
 import { drawingPen } from '../drawing/drawingPen.ts';
-import { drawFoot } from '../elevation/drawPiece.ts';
 import { elevationBuild } from '../elevation/elevationBuild.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
-import { body, edge, fold, heavy, hidden } from '../elevation/pieceStyles.ts';
+import { signedHeight } from '../elevation/elevationLevels.ts';
 import type { PartName } from '../fitOnPlan.ts';
+import {
+  bracketDropMm,
+  drawCounterTop,
+  drawEquipment,
+  drawFront,
+  drawLow,
+  drawSectionFloor,
+  drawServicesGap,
+  drawStanding,
+  floorBeyondMm,
+  hasServingShelf,
+  type SectionFrame,
+  thinPartMm,
+} from './sectionParts.ts';
 
 /** A word beside a section, led to the place that it names; room mm. */
 export interface SectionLabel {
@@ -22,184 +37,215 @@ export interface SectionDrawing {
   readonly assumption: string;
 }
 
+/** What a section cuts through: a standing module, a bay under the top, or a low section. */
+export type SectionThrough =
+  | { readonly kind: 'module'; readonly item: StockItem | undefined }
+  | { readonly kind: 'bay'; readonly name: string; readonly clearance: BayClearance | undefined }
+  | { readonly kind: 'low'; readonly name: string; readonly topHeightMm: number | undefined };
+
 export interface SectionInput {
   readonly title: string;
   readonly caption: string;
   readonly depthMm: number;
   readonly claddingMm: number;
-  /** The standing piece that is cut. */
-  readonly item: StockItem | undefined;
+  readonly through: SectionThrough;
+  readonly levels?: RunLevels | null | undefined;
+  /** Where along the run the cut lies, 0 at its start and 1 at its end: the floor may fall. */
+  readonly share: number;
   readonly range: StockRange;
   readonly unit: DisplayUnit;
 }
 
-/** Thin parts are drawn this thick where the range states no thickness, mm (no source: it only has to be seen). */
-const thinPartMm = 15;
-const floorBeyondMm = 120;
 /** Marks in words what is drawn from common practice and not from data. */
 const assumed = '*';
 
-const cut = { weight: 'thick', fill: 'ground', hatch: 'section' } as const;
+const frameOf = ({ depthMm, claddingMm, range, levels, share }: SectionInput): SectionFrame => {
+  const own = elevationBuild(range, levels);
+  const floor = levels ? own.datum + floorAt(levels, share) : 0;
+  const gapMm = Math.min(range.servicesGapMm, Math.max(0, depthMm - 3 * own.tube));
+  return {
+    build: { ...own, floorAt: () => floor },
+    range,
+    carcass: claddingMm,
+    gapMm,
+    frameFront: claddingMm + gapMm,
+    back: claddingMm + depthMm,
+    floor,
+    floorBehind: floor + (levels?.raisedFloorBehindMm ?? 0),
+  };
+};
+
+/** The words for the counter's top and what stands on it. */
+const topLabels = (place: SectionFrame, unit: DisplayUnit): readonly SectionLabel[] => {
+  const { build, range, carcass, back } = place;
+  const { heights, extras } = range;
+  const length = (mm: number) => drawnLength(mm, unit);
+  const bracketFoot = Math.max(build.top, build.upstand - bracketDropMm);
+  return [
+    ...(hasServingShelf(range, build)
+      ? [
+          {
+            at: { x: heights.shelfDepthMm * 0.8, y: build.shelf - heights.shelfThicknessMm / 2 },
+            text: `Serving shelf ${length(heights.shelfDepthMm)} deep, ${length(heights.shelfThicknessMm)} thick; flush with the front line${assumed}`,
+          },
+        ]
+      : []),
+    ...(heights.upstandMm > 0
+      ? [
+          {
+            at: { x: carcass + thinPartMm + 20, y: (bracketFoot + build.shelfUnder) / 2 },
+            text: `Bracket ${length(extras.shelfBracket.thicknessMm)} thick, at most ${length(extras.shelfBracket.spacingMm)} apart; shape${assumed}`,
+          },
+          {
+            at: { x: carcass + thinPartMm / 2, y: build.top + 60 },
+            text: `Upstand ${length(heights.upstandMm)} high; place and thickness${assumed}`,
+          },
+        ]
+      : []),
+    {
+      at: { x: back - 60, y: (build.underTop + build.top) / 2 },
+      text: `Working top ${length(heights.topThicknessMm)} thick, over the whole depth${assumed}`,
+    },
+  ];
+};
+
+/** The words for what the section is cut through, after it is drawn. */
+const drawThrough = (
+  pen: ReturnType<typeof drawingPen<PartName>>,
+  place: SectionFrame,
+  { through, range, unit }: SectionInput,
+): {
+  readonly labels: readonly SectionLabel[];
+  readonly levels: readonly Omit<Level, 'text'>[];
+  readonly rightMm: number;
+} => {
+  const { build, back, frameFront, floor } = place;
+  const { tube, underTop, railBottom } = build;
+  const length = (mm: number) => drawnLength(mm, unit);
+  if (through.kind === 'module') {
+    const hasUndershelf = (through.item?.elevation ?? []).some(({ feature }) => feature === 'shelf');
+    drawStanding(pen, place, hasUndershelf);
+    drawCounterTop(pen, place);
+    return {
+      rightMm: back,
+      levels: [],
+      labels: [
+        ...topLabels(place, unit),
+        {
+          at: { x: back - tube / 2, y: (underTop + railBottom) / 2 },
+          text: `Frame, tube ${length(tube)} x ${length(tube)}, ${range.frame.legsPerFrame} legs`,
+        },
+        ...(hasUndershelf
+          ? [{ at: { x: back - 120, y: railBottom }, text: `Undershelf; height${assumed}` }]
+          : []),
+        {
+          at: { x: frameFront + tube / 2, y: (floor + build.feet) / 2 },
+          text: `Foot, adjustable ± ${length(range.heights.feetAdjustMm)}`,
+        },
+      ],
+    };
+  }
+  if (through.kind === 'bay') {
+    const { heightMm = 0, doorSwingMm = 0 } = through.clearance ?? {};
+    const head = drawEquipment(pen, place, { heightMm, doorSwingMm });
+    drawCounterTop(pen, place);
+    return {
+      rightMm: back + doorSwingMm,
+      levels: heightMm > 0 ? [{ heightMm: head, word: 'kept free' }] : [],
+      labels: [
+        ...topLabels(place, unit),
+        {
+          at: { x: back - 80, y: (floor + head) / 2 },
+          text: `${through.name || 'Equipment'}, by others: ${heightMm > 0 ? `${length(heightMm)} high kept free under the top` : `height${assumed}`}; depth${assumed}`,
+        },
+        ...(doorSwingMm > 0
+          ? [
+              {
+                at: { x: back + doorSwingMm, y: floor + 120 },
+                text: `Its door swings ${length(doorSwingMm)} out`,
+              },
+            ]
+          : []),
+      ],
+    };
+  }
+  const head = floor + (through.topHeightMm ?? range.heights.lowSectionTopMm);
+  drawLow(pen, place, head);
+  return {
+    rightMm: back,
+    levels: [{ heightMm: head, word: 'low top' }],
+    labels: [
+      {
+        at: { x: back - 60, y: head - range.heights.topThicknessMm / 2 },
+        text: `${through.name || 'Low section'}: top ${length(head - floor)} above the floor, ${length(range.heights.topThicknessMm)} thick; clear underneath, ${length(head - floor - range.heights.topThicknessMm)} high`,
+      },
+      { at: { x: back - 30, y: build.top - 20 }, text: 'The neighbour’s end, seen beyond' },
+    ],
+  };
+};
 
 /**
- * A section across a standing module, the customer's side at the left: front line, cladding where the run has one,
- * services gap, frame, working top, upstand, serving shelf, feet. Heights, depths and thicknesses are the stock range's
- * and the run's; what neither states (where the serving shelf lies across, how thick the upstand is, how high the
- * undershelf) is drawn as commonly built and marked with a star (common practice, no source). Cut parts are hatched at
- * 45 degrees and outlined thick, what lies behind the cut is drawn in a medium line (ISO 128-3, from memory).
+ * A section across a run, the customer's side at the left: front line, cladding where the run has one, services gap, and
+ * what stands there (a module's frame and feet, equipment by others, or a low top) under working top, upstand and serving
+ * shelf. Heights, depths and thicknesses are the stock range's and the run's; what neither states (where the serving
+ * shelf lies across, how thick the upstand is, how high the undershelf) is drawn as commonly built and marked with a star
+ * (common practice, no source). Cut parts are hatched at 45 degrees and outlined thick, what lies behind the cut is drawn
+ * in a medium line (ISO 128-3, from memory).
  */
 export const drawSection = (input: SectionInput): SectionDrawing => {
-  const { depthMm, claddingMm, range, item, unit } = input;
-  const build = elevationBuild(range);
-  const { heights, frame, extras } = range;
+  const { claddingMm, range, through, unit } = input;
+  const place = frameOf(input);
+  const { build, carcass, gapMm, frameFront, back, floor, floorBehind } = place;
   const length = (mm: number) => drawnLength(mm, unit);
   const pen = drawingPen<PartName>(0);
-  const labels: SectionLabel[] = [];
-  const label = (x: number, y: number, text: string) => labels.push({ at: { x, y }, text });
+  const isLow = through.kind === 'low';
+  const drawn = drawThrough(pen, place, input);
+  const frontHead = isLow
+    ? (drawn.levels[0]?.heightMm ?? build.top) - range.heights.topThicknessMm
+    : build.upstand;
+  drawFront(pen, place, frontHead);
+  drawServicesGap(pen, place);
+  const rightMm = Math.max(drawn.rightMm, range.heights.shelfDepthMm) + floorBeyondMm;
+  drawSectionFloor(pen, place, rightMm);
 
-  const carcass = claddingMm;
-  const back = claddingMm + depthMm;
-  const gapMm = Math.min(range.servicesGapMm, Math.max(0, depthMm - 3 * build.tube));
-  const frameFront = carcass + gapMm;
-  const { tube, underTop, top, railBottom, upstand, shelf, shelfUnder } = build;
-
-  // Seen behind the cut: the next frame with its feet and rails.
-  const legs = Math.max(1, frame.legsPerFrame);
-  const step = legs === 1 ? 0 : (back - frameFront - tube) / (legs - 1);
-  for (let leg = 0; leg < legs; leg += 1) {
-    const left = frameFront + leg * step;
-    drawFoot(pen, left + tube / 2, build);
-    pen.box(left, build.feet, left + tube, underTop - tube, body, 'frame');
-  }
-  pen.box(frameFront, underTop - tube, back, underTop, body, 'rail');
-  pen.box(frameFront + tube, railBottom - tube, back - tube, railBottom, body, 'rail');
-  // Rails that run along the counter are cut.
-  for (const left of [frameFront, back - tube])
-    pen.box(left, underTop - tube, left + tube, underTop, { weight: 'thick', fill: 'face' }, 'rail');
-  const hasShelf = (item?.elevation ?? []).some(({ feature }) => feature === 'shelf');
-  if (hasShelf)
-    pen.line(
-      [
-        [frameFront, railBottom],
-        [back, railBottom],
-      ],
-      heavy,
-      'undershelf',
-    );
-
-  if (claddingMm > 0) pen.box(0, 0, carcass, upstand, cut, 'cladding');
-  if (heights.upstandMm > 0) {
-    pen.box(carcass, top, carcass + thinPartMm, upstand, { weight: 'thick', fill: 'solid' }, 'upstand');
-    pen.box(
-      carcass + thinPartMm,
-      Math.max(top, upstand - 110),
-      carcass + thinPartMm + 35,
-      shelfUnder,
-      body,
-      'bracket',
-    );
-  }
-  pen.box(carcass, underTop, back, top, cut, 'top');
-  const hasServingShelf = heights.shelfDepthMm > 0 && heights.shelfThicknessMm > 0 && shelf > top;
-  if (hasServingShelf) pen.box(0, shelfUnder, heights.shelfDepthMm, shelf, cut, 'serving-shelf');
-
-  // The axis on which services are set out, and the plane of the front line.
   const axis = carcass + gapMm / 2;
-  if (gapMm > 0) {
-    pen.line(
-      [
-        [axis, 0],
-        [axis, underTop],
-      ],
-      fold,
-      'services-axis',
-    );
-    pen.line(
-      [
-        [frameFront, 0],
-        [frameFront, build.feet],
-      ],
-      hidden,
-      'services-gap',
-    );
-  }
-  if (claddingMm === 0)
-    pen.line(
-      [
-        [0, 0],
-        [0, underTop],
-      ],
-      fold,
-      'front-line',
-    );
-  const right = Math.max(back, heights.shelfDepthMm);
-  pen.line(
-    [
-      [-floorBeyondMm, 0],
-      [right + floorBeyondMm, 0],
-    ],
-    heavy,
-    'floor',
-  );
-  pen.line(
-    [
-      [-floorBeyondMm, 0],
-      [right + floorBeyondMm, 0],
-    ],
-    edge,
-    'floor',
-  );
-
-  const withUnit = (mm: number) => formatLength(mm, { unit });
-  if (hasServingShelf)
-    label(
-      heights.shelfDepthMm * 0.8,
-      shelf - heights.shelfThicknessMm / 2,
-      `Serving shelf ${length(heights.shelfDepthMm)} deep, ${length(heights.shelfThicknessMm)} thick; flush with the front line${assumed}`,
-    );
-  if (heights.upstandMm > 0) {
-    label(
-      carcass + thinPartMm + 20,
-      (Math.max(top, upstand - 110) + shelfUnder) / 2,
-      `Bracket ${length(extras.shelfBracket.thicknessMm)} thick, at most ${length(extras.shelfBracket.spacingMm)} apart; shape${assumed}`,
-    );
-    label(
-      carcass + thinPartMm / 2,
-      top + 60,
-      `Upstand ${length(heights.upstandMm)} high; place and thickness${assumed}`,
-    );
-  }
-  label(
-    back - 60,
-    (underTop + top) / 2,
-    `Working top ${length(heights.topThicknessMm)} thick, over the whole depth${assumed}`,
-  );
-  label(
-    back - tube / 2,
-    (underTop + railBottom) / 2,
-    `Frame, tube ${length(tube)} x ${length(tube)}, ${legs} legs`,
-  );
-  if (hasShelf) label(back - 120, railBottom, `Undershelf; height${assumed}`);
-  if (gapMm > 0)
-    label(
-      axis,
-      railBottom - tube - 40,
-      `Services gap ${withUnit(gapMm)} clear; services set out on its axis, ${length(axis)} behind the front line`,
-    );
-  label(frameFront + tube / 2, build.feet * 0.5, `Foot, adjustable ± ${length(heights.feetAdjustMm)}`);
-  label(
-    claddingMm > 0 ? carcass / 2 : 0,
-    Math.min(build.feet * 0.25, 40),
-    claddingMm > 0
-      ? `Front cladding ${withUnit(claddingMm)}; height${assumed}`
-      : `Front line, as traced: the customer’s face. Front panel and kick by others`,
-  );
-
+  const labels: readonly SectionLabel[] = [
+    ...drawn.labels,
+    ...(gapMm > 0
+      ? [
+          {
+            at: { x: axis, y: Math.max(build.railBottom - build.tube - 40, floor + 30) },
+            text: `Services gap ${formatLength(gapMm, { unit })} clear; services set out on its axis, ${length(axis)} behind the front line`,
+          },
+        ]
+      : []),
+    {
+      at: { x: claddingMm > 0 ? carcass / 2 : 0, y: floor + 40 },
+      text:
+        claddingMm > 0
+          ? `Front cladding ${formatLength(claddingMm, { unit })}; height${assumed}`
+          : 'Front line, as traced: the customer’s face. Front panel and kick by others',
+    },
+    ...(floorBehind === floor
+      ? []
+      : [
+          {
+            at: { x: back + floorBeyondMm / 2, y: floorBehind },
+            text: `Working floor ${length(Math.abs(floorBehind - floor))} ${floorBehind > floor ? 'above' : 'below'} the floor under the run`,
+          },
+        ]),
+  ];
   const link = (fromMm: number, toMm: number, rank: number) => ({
     fromMm,
     toMm,
     text: length(toMm - fromMm),
     rank,
+  });
+  // As in the elevations: where the run has levels, heights count from the sheet's datum.
+  const level = (heightMm: number, word: string): Level => ({
+    heightMm,
+    word,
+    text: input.levels ? signedHeight(heightMm - build.datum, unit) : length(heightMm),
   });
   const drawing: Drawing<PartName> = {
     title: input.title,
@@ -207,8 +253,8 @@ export const drawSection = (input: SectionInput): SectionDrawing => {
     leftEnd: 'Customer’s side',
     rightEnd: 'Working side',
     leftMm: -floorBeyondMm,
-    rightMm: right + floorBeyondMm,
-    topMm: Math.max(shelf, upstand, top),
+    rightMm,
+    topMm: Math.max(build.shelf, build.upstand, build.top),
     shapes: pen.shapes,
     notes: [],
     callouts: [],
@@ -223,12 +269,14 @@ export const drawSection = (input: SectionInput): SectionDrawing => {
       { links: [link(0, back, 9)] },
     ],
     levels: [
-      { heightMm: build.feet, word: 'feet', text: length(build.feet) },
-      { heightMm: underTop, word: 'under top', text: length(underTop) },
-      { heightMm: top, word: 'top', text: length(top) },
-      ...(heights.upstandMm > 0 ? [{ heightMm: upstand, word: 'upstand', text: length(upstand) }] : []),
-      ...(hasServingShelf ? [{ heightMm: shelf, word: 'shelf', text: length(shelf) }] : []),
-    ],
+      ...(input.levels ? [level(floor, 'floor')] : []),
+      ...(floorBehind === floor ? [] : [level(floorBehind, 'floor behind')]),
+      ...(isLow ? [] : [level(build.feet, 'feet'), level(build.underTop, 'under top')]),
+      ...drawn.levels.map(({ heightMm, word }) => level(heightMm, word)),
+      level(build.top, 'top'),
+      ...(range.heights.upstandMm > 0 ? [level(build.upstand, 'upstand')] : []),
+      ...(hasServingShelf(range, build) ? [level(build.shelf, 'shelf')] : []),
+    ].toSorted((one, other) => one.heightMm - other.heightMm),
     parts: [],
   };
   return {

@@ -1,4 +1,9 @@
-import type { FloorRun } from '../settingOut/floorPlan.ts';
+import type { FloorRun, FloorZone } from '../settingOut/floorPlan.ts';
+
+/** What is cut: a standing piece, by its index in the fit, or a bay or low section. */
+export type CutThrough =
+  | { readonly kind: 'piece'; readonly piece: number }
+  | { readonly kind: 'zone'; readonly zone: FloorZone };
 
 /** A section through a run: where it is cut, and the letter by which plan, elevation and section know it. */
 export interface SectionCut {
@@ -7,8 +12,7 @@ export interface SectionCut {
   readonly straight: number;
   /** Along the traced front from the straight's datum. */
   readonly alongMm: number;
-  /** The standing piece that is cut, by its index in the fit. */
-  readonly piece: number;
+  readonly through: CutThrough;
   /** Runs of the same build, for which the section stands too. */
   readonly alsoFor: readonly FloorRun[];
 }
@@ -24,11 +28,7 @@ const letterOf = (index: number): string =>
 /** Shares of a module's width at which it may be cut, best first: clear of its frames and of the mark in its middle. */
 const cutShares = [0.76, 0.24, 0.64, 0.36] as const;
 
-interface CutPlace {
-  readonly straight: number;
-  readonly alongMm: number;
-  readonly piece: number;
-}
+type CutPlace = Pick<SectionCut, 'straight' | 'alongMm' | 'through'>;
 
 /** The widest plain module that stands in the run, cut where nothing is let into it or stands on it. */
 const cutOf = (run: FloorRun): CutPlace | null => {
@@ -56,29 +56,50 @@ const cutOf = (run: FloorRun): CutPlace | null => {
       const isClear = pieces.every(
         ({ host, fromMm, toMm }) => host !== index || alongMm < fromMm - 20 || alongMm > toMm + 20,
       );
-      if (isClear) return { straight: piece.straight, alongMm, piece: index };
+      if (isClear) return { straight: piece.straight, alongMm, through: { kind: 'piece', piece: index } };
     }
   return null;
 };
 
-/** One section for each build among fitted runs: runs of equal depth and cladding share theirs. */
+/** Where the bays and low sections of a run are cut, one of each kind and size. */
+const zoneCutsOf = (run: FloorRun): readonly (CutPlace & { readonly build: string })[] => {
+  const found = new Map<string, CutPlace & { readonly build: string }>();
+  for (const zone of run.zones) {
+    if (zone.kind !== 'bay' && zone.kind !== 'low') continue;
+    const build = [zone.kind, zone.topHeightMm, zone.clearance?.heightMm, zone.clearance?.doorSwingMm].join(
+      ' ',
+    );
+    if (found.has(build)) continue;
+    const alongMm = zone.fromMm + cutShares[0] * (zone.toMm - zone.fromMm);
+    found.set(build, { straight: zone.straight, alongMm, through: { kind: 'zone', zone }, build });
+  }
+  return [...found.values()];
+};
+
+/**
+ * One section for each build among fitted runs, through a module, and through each kind of bay and low section: runs of
+ * equal depth, cladding and levels share theirs.
+ */
 export const sectionCuts = (runs: readonly FloorRun[]): readonly SectionCut[] => {
-  const builds = new Map<string, FloorRun[]>();
+  const builds = new Map<string, { readonly place: CutPlace; readonly runs: FloorRun[] }>();
   for (const run of runs) {
-    const key = `${run.run.depthMm} ${run.run.allowances.claddingMm}`;
-    builds.set(key, [...(builds.get(key) ?? []), run]);
+    if (run.alternative === null) continue;
+    const module = cutOf(run);
+    const own = [...(module ? [{ ...module, build: 'module' }] : []), ...zoneCutsOf(run)];
+    const shared = `${run.run.depthMm} ${run.run.allowances.claddingMm} ${JSON.stringify(run.run.levels ?? null)}`;
+    for (const { build, ...place } of own) {
+      const key = `${shared} ${build}`;
+      const same = builds.get(key);
+      if (same) same.runs.push(run);
+      else builds.set(key, { place, runs: [run] });
+    }
   }
-  const cuts: SectionCut[] = [];
-  for (const same of builds.values()) {
-    const run = same.find((one) => cutOf(one) !== null);
-    const place = run && cutOf(run);
-    if (run && place)
-      cuts.push({
-        letter: letterOf(cuts.length),
-        run,
-        ...place,
-        alsoFor: same.filter((other) => other !== run && other.alternative !== null),
-      });
-  }
-  return cuts;
+  return [...builds.values()].map(
+    ({ place, runs: [run, ...alsoFor] }, index): SectionCut => ({
+      letter: letterOf(index),
+      run: run!,
+      ...place,
+      alsoFor,
+    }),
+  );
 };

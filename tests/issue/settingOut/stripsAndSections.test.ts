@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createPlanReader } from '../../../src/host/reading/createPlanReader.ts';
+import { pointsOfPath } from '../../../src/issue/drawing/drawnPath.ts';
 import { partOfDrawing } from '../../../src/issue/drawing/partOfDrawing.ts';
 import { drawSection } from '../../../src/issue/section/drawSection.ts';
 import { sectionScales } from '../../../src/issue/settingOut/papers.ts';
@@ -188,7 +189,8 @@ describe('a section', () => {
         caption: '',
         depthMm: 700,
         claddingMm,
-        item: demoRange.items.find(({ id }) => id === 'module-1800'),
+        through: { kind: 'module', item: demoRange.items.find(({ id }) => id === 'module-1800') },
+        share: 0,
         range: { ...demoRange, heights: { ...demoRange.heights, ...heights } },
         unit: 'mm',
       });
@@ -215,6 +217,84 @@ describe('a section', () => {
     expect(sectionScales.us.map(({ ratio }) => ratio)).toEqual(
       [1.5, 1, 0.75, 0.5].map((inches) => 12 / inches),
     );
+  });
+});
+
+describe('sections through bays, low sections and falling floors', () => {
+  const through = (
+    what: Parameters<typeof drawSection>[0]['through'],
+    levels: Parameters<typeof drawSection>[0]['levels'] = null,
+    share = 0,
+  ) =>
+    drawSection({
+      title: 'Section',
+      caption: '',
+      depthMm: 700,
+      claddingMm: 0,
+      through: what,
+      levels,
+      share,
+      range: demoRange,
+      unit: 'mm',
+    });
+  const boxOf = (section: ReturnType<typeof drawSection>, wanted: string) => {
+    const points = section.drawing.shapes
+      .filter(({ tag }) => tag === wanted)
+      .flatMap(({ path }) => pointsOfPath(path));
+    const [xs, ys] = [points.map(({ x }) => x), points.map(({ y }) => y)];
+    return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  };
+  const levelsOf = (section: ReturnType<typeof drawSection>) =>
+    Object.fromEntries(section.drawing.levels.map(({ word, text }) => [word, text]));
+
+  it('keep the equipment’s height free behind the services gap, and show how far its door swings', () => {
+    const clearance = { beforeMm: 25, afterMm: 25, heightMm: 820, doorSwingMm: 450 };
+    const section = through({ kind: 'bay', name: 'Glasswasher', clearance });
+    expect(boxOf(section, 'equipment')).toEqual([150, 0, 700, 820]);
+    expect(boxOf(section, 'door')[2]).toBe(700 + 450);
+    expect(section.drawing.shapes.some(({ tag }) => tag === 'frame')).toBe(false);
+    expect(section.labels.some(({ text }) => text.startsWith('Glasswasher, by others: 820'))).toBe(true);
+  });
+
+  it('stand a low top at its height, clear underneath', () => {
+    const section = through({ kind: 'low', name: '', topHeightMm: 850 });
+    expect(boxOf(section, 'low-section')).toEqual([0, 850 - 40, 700, 850]);
+    expect(section.labels.some(({ text }) => text.includes('clear underneath, 810 high'))).toBe(true);
+    expect(levelsOf(section)['low top']).toBe('850');
+  });
+
+  it('count heights from the sheet’s datum where the run has levels, and let feet and floor follow the fall', () => {
+    const levels = {
+      topHeightMm: 950,
+      shelfHeightsMm: [],
+      floorAtStartMm: 0,
+      floorAtEndMm: -40,
+      raisedFloorBehindMm: 100,
+    };
+    const item = demoRange.items.find(({ id }) => id === 'module-1800');
+    const section = through({ kind: 'module', item }, levels, 0.5);
+    // Half way along a fall of 40: 20 below the datum; the working floor 100 above that.
+    expect(levelsOf(section)).toMatchObject({ floor: '−20', 'floor behind': '+80', top: '+950' });
+    // Drawn above the lowest floor, which is 40 below the datum: the feet stand at 20.
+    expect(boxOf(section, 'foot')[1]).toBe(20);
+    expect(section.labels.some(({ text }) => text.startsWith('Working floor 100 above'))).toBe(true);
+  });
+
+  it('are drawn for every kind that a run has, with their marks on plan and elevation and no text over another', async () => {
+    const scene: Scene = {
+      ...demoFrontBar,
+      zones: [
+        { kind: 'bay', name: 'Glasswasher', straight: 1, fromMm: 5_250, toMm: 5_950 },
+        { kind: 'low', name: 'Low section', straight: 1, fromMm: 2_000, toMm: 3_200 },
+      ],
+    };
+    for (const system of ['iso', 'us'] as const) {
+      const issued = await issue(projectOf([scene, demoBackBar], 60), system);
+      const titles = words(issued).filter((text) => /^Section .–.$/.test(text));
+      expect(titles).toEqual(['Section S–S', 'Section T–T', 'Section U–U', 'Section V–V']);
+      expect(issued.letters[0]!.filter(({ text }) => text === 'U').length).toBe(2);
+      for (const own of issued.letters) expect(letterOverlaps(own)).toEqual([]);
+    }
   });
 });
 
