@@ -1,3 +1,4 @@
+import { checkedOnArcs } from './checkedArcs.ts';
 import { checkedCorners, checkedSpans } from './checkedSpans.ts';
 import { checkRules } from './checkRules.ts';
 import { checkStretches } from './checkStretches.ts';
@@ -84,10 +85,11 @@ const checkWanted = (
 
 const checkAlternative = (
   problem: FitProblem,
-  alternative: FitAlternative,
+  given: FitAlternative,
   path: string,
 ): readonly FitViolation[] => {
   const violations: FitViolation[] = [];
+  const alternative = checkedOnArcs(problem, given, path, violations);
   const corners = checkedCorners(problem, alternative, path, violations);
   if (corners === undefined) return violations;
   const wanted = checkWanted(problem, alternative, path, violations);

@@ -1,3 +1,4 @@
+import { checkedJointMm } from './checkedArcs.ts';
 import type { FitPiece } from './fitAnswer.ts';
 import type { FitViolation } from './fitViolation.ts';
 import type { FitProblem } from './problemSchema.ts';
@@ -12,13 +13,13 @@ export const checkPieces = (
   path: string,
   violations: FitViolation[],
 ): void => {
-  const jointMm = problem.allowances?.jointMm ?? 0;
   const stock = new Map(problem.stock.map((item) => [item.id, item]));
   const supportOf = (piece: FitPiece | undefined) => (piece ? stock.get(piece.item)?.support : undefined);
   for (const [rank, piece] of pieces.entries()) {
     const refuse = (code: string, message: string) =>
       violations.push({ code, message: `Straight ${piece.straight}: ${message}`, path: `${path}.pieces` });
     const before = pieces[rank - 1];
+    const jointMm = checkedJointMm(problem, piece.straight);
     if (before && Math.abs(piece.fromMm - before.toMm - jointMm) > 0.002) {
       refuse('wrong-joint', `${piece.item} starts ${piece.fromMm - before.toMm} after the piece before it.`);
     }

@@ -1,3 +1,4 @@
+import { checkedJointMm } from './checkedArcs.ts';
 import type { CheckedSpan } from './checkedSpans.ts';
 import type { FitAlternative, FitPiece } from './fitAnswer.ts';
 import type { FitViolation } from './fitViolation.ts';
@@ -20,7 +21,6 @@ export const checkRules = (
   violations: FitViolation[],
 ): void => {
   const { depthMm: runDepthMm } = problem;
-  const jointMm = problem.allowances?.jointMm ?? 0;
   const stock = new Map(problem.stock.map((item) => [item.id, item]));
   const { pieces } = alternative;
   for (const { straight, column } of alternative.passedColumns ?? []) {
@@ -46,7 +46,7 @@ export const checkRules = (
     const [one, other] = [standsAs(a), standsAs(b)];
     if (one === other) return true;
     if (one.straight !== other.straight || spanOf(one) !== spanOf(other)) return false;
-    return Math.abs(gapMm(one, other) - jointMm) <= toleranceMm;
+    return Math.abs(gapMm(one, other) - checkedJointMm(problem, one.straight)) <= toleranceMm;
   };
   for (const [index, piece] of pieces.entries()) {
     const item = stock.get(piece.item);

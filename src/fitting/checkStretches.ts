@@ -198,7 +198,9 @@ const checkHosted = (
       }
       if (piece.wanted !== undefined) refuse('wanted-widened', 'A wanted station keeps its width.');
     }
-    if (Math.abs(piece.toMm - piece.fromMm - widthMm) > toleranceMm) {
+    const isOnArc = problem.straights[piece.straight]?.arc !== undefined && piece.host === undefined;
+    // On an arc a piece takes another length of the front: that is checked with its plan.
+    if (!isOnArc && Math.abs(piece.toMm - piece.fromMm - widthMm) > toleranceMm) {
       refuse('wrong-width', `${piece.item} is ${widthMm} wide, drawn ${piece.toMm - piece.fromMm}.`);
     }
     if (widthMm > (problem.maxWidthMm ?? Number.POSITIVE_INFINITY) + toleranceMm) {
@@ -220,9 +222,12 @@ const checkHosted = (
       refuse('wrong-host', 'The host must be a standing piece of the same straight.');
       continue;
     }
+    // Places on a host are measured along its own face from its middle.
+    const hostMiddleMm = (host.fromMm + host.toMm) / 2;
+    const hostHalfMm = (host.widthMm ?? host.toMm - host.fromMm) / 2;
     if (
-      piece.fromMm < host.fromMm + marginMm - toleranceMm ||
-      piece.toMm > host.toMm - marginMm + toleranceMm
+      piece.fromMm < hostMiddleMm - hostHalfMm + marginMm - toleranceMm ||
+      piece.toMm > hostMiddleMm + hostHalfMm - marginMm + toleranceMm
     ) {
       refuse('host-margin', `${piece.item} is nearer than ${marginMm} to its host's side.`);
     }

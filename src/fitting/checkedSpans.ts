@@ -1,3 +1,4 @@
+import { checkedArcMitre } from './checkedArcs.ts';
 import type { FitAlternative } from './fitAnswer.ts';
 import type { FitViolation } from './fitViolation.ts';
 import type { FitProblem } from './problemSchema.ts';
@@ -45,6 +46,26 @@ export const checkedCorners = (
     const refuse = (code: string, message: string) => violations.push({ code, message, path: at });
     if (treatment !== undefined && treatment !== corner.treatment) {
       refuse('pin-ignored', `The corner is pinned to ${treatment}.`);
+    }
+    const isBesideArc = [index, index + 1].some((side) => problem.straights[side]?.arc !== undefined);
+    if (isBesideArc) {
+      const expected = turnDeg === 0 ? 'joint' : 'mitre';
+      if (corner.treatment !== expected)
+        refuse('wrong-beside-arc', `Beside an arc this corner is a ${expected}.`);
+      const offs = turnDeg === 0 ? { beforeMm: 0, afterMm: 0 } : checkedArcMitre(problem, index);
+      if (offs === undefined) {
+        refuse('straight-too-short', 'The lines behind the two fronts do not meet.');
+        return undefined;
+      }
+      result.push({
+        offBeforeMm: offs.beforeMm,
+        offAfterMm: offs.afterMm,
+        unitMm: 0,
+        isUnit: false,
+        isWedge: turnDeg !== 0,
+        price: 0,
+      });
+      continue;
     }
     const squareWithinDeg = Math.abs(90 - Math.abs(turnDeg));
     if (squareWithinDeg > 0.5 && corner.treatment !== 'mitre')

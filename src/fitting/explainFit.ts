@@ -2,6 +2,7 @@ import { type ArcFront, arcFrontOf, jointUmOn } from './arcFront.ts';
 import type { CornerChoice } from './cornerChoices.ts';
 import { contractWords, type FitWords } from './fitWords.ts';
 import { leftoverVerdict } from './leftoverVerdict.ts';
+import { listText } from './lengthText.ts';
 import { micrometres } from './micrometre.ts';
 import type { FitProblem } from './problemSchema.ts';
 import type { RunLayout } from './runSolver.ts';
@@ -66,7 +67,7 @@ const arcWords = (sequence: readonly SequencePiece[], arc: ArcFront, words: FitW
   const wedges =
     kinds.length === 0
       ? []
-      : [`${angles.length === 1 ? 'a wedge' : `${angles.length} wedges`} of ${kinds.join(' and ')}`];
+      : [`${angles.length === 1 ? 'a wedge' : `${angles.length} wedges`} of ${listText(kinds)}`];
   const count = `${modules.length} ${modules.length === 1 ? 'module' : 'modules'}`;
   const as =
     arc.front === 'outside'

@@ -224,6 +224,8 @@ const rangeShape = z.strictObject({
       /** A stock module may instead be ordered wider by up to this, for its price plus `wideningPrice`. */
       wideningMaxMm: distanceMm,
       wideningPrice: price,
+      /** How far a curved top may overhang a module's straight front. */
+      overhangMaxMm: distanceMm.optional(),
     })
     .refine((rule) => rule.maxMm >= rule.minMm, { message: 'less than minMm', path: ['maxMm'] })
     .readonly(),
