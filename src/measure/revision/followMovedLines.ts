@@ -1,5 +1,6 @@
 import type { StationId, VertexId, ZoneId } from '../../document/ids.ts';
 import type { Run, WantedStation, Zone } from '../../document/projectDocument.ts';
+import { type Box, boxAround, boxBetween, doBoxesTouch, grownBox } from '../../geometry/box.ts';
 import { intersectLines, type Segment } from '../../geometry/line.ts';
 import { type PaperPoint, type Point, paperPoint } from '../../geometry/point.ts';
 import {
@@ -12,6 +13,7 @@ import {
   vectorBetween,
 } from '../../geometry/vector.ts';
 import type { ChangedLinework } from '../../sheet/registration/changedLinework.ts';
+import { nearestCounterpart } from './nearestCounterpart.ts';
 
 /** What became of the line that a straight, an end or a side of a zone was traced on. */
 export interface LineFinding {
@@ -128,6 +130,35 @@ const verdictOf = (
   return gone >= Math.max(least, 1e-9) ? { became: 'gone', byPt: 0 } : null;
 };
 
+const segmentOf = ({ x0, y0, x1, y1 }: ChangedLinework['gone'][number]): Segment => ({
+  start: { x: x0, y: y0 },
+  end: { x: x1, y: y1 },
+});
+
+/**
+ * The lines about a run that are gone, with the way each went. One whose length changed as well was not paired when the
+ * sheets were compared: it went to the new line beside it, where there is no doubt which one that is.
+ */
+const changedNear = (
+  run: Run,
+  changes: ChangedLinework,
+  depthPt: number,
+  tolerance: number,
+): readonly Changed[] => {
+  const around = boxAround(run.frontLine.map(({ at }) => at));
+  if (!around) return [];
+  const near = grownBox(around, depthPt + tolerance);
+  const isNear = ({ start, end }: Segment, box: Box) => doBoxesTouch(boxBetween(start, end), box);
+  const added = changes.added.map(segmentOf).filter((line) => isNear(line, grownBox(near, depthPt)));
+  const vectors = new Map(changes.moved.map(({ gone, vector }) => [gone, vector]));
+  return changes.gone.flatMap((part, index): Changed[] => {
+    const line = segmentOf(part);
+    if (!isNear(line, near)) return [];
+    const vector = vectors.get(index) ?? nearestCounterpart(line, added, { reach: depthPt, tolerance });
+    return [{ ...line, vector }];
+  });
+};
+
 /**
  * Where a run lies on the lines of a revised sheet: each straight goes with the line that it was traced on, each end
  * with what it ran against, each zone's side with the line that bounded it; corners lie where the straights meet. What
@@ -148,14 +179,7 @@ export const followMovedLines = (
   { depthPt, tolerancePt }: { readonly depthPt: number; readonly tolerancePt: number },
 ): FollowedRun => {
   const { run, zones, stations } = carried;
-  const vectors = new Map(changes.moved.map(({ gone, vector }) => [gone, vector]));
-  const changed = changes.gone.map(
-    ({ x0, y0, x1, y1 }, index): Changed => ({
-      start: { x: x0, y: y0 },
-      end: { x: x1, y: y1 },
-      vector: vectors.get(index) ?? null,
-    }),
-  );
+  const changed = changedNear(run, changes, depthPt, tolerancePt);
   const points = run.frontLine.map(({ at }) => at);
   const straights = points.slice(1).map((end, index): Segment => ({ start: points[index]!, end }));
   const isBent = (straight: number): boolean => run.frontLine[straight]?.through !== undefined;

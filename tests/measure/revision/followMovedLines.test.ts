@@ -165,6 +165,21 @@ describe('a run on a revised sheet', () => {
     expect(gone.findings.map(({ became }) => became)).toEqual(['gone', 'gone']);
   });
 
+  it('goes with a line whose length changed too, to the one beside it; not where two are as near', () => {
+    const run = runOf([0, 0], [300, 0]);
+    const changes = (...added: readonly Line[]) => ({
+      gone: [part([0, 0, 200, 0])],
+      added: added.map(part),
+      moved: [],
+    });
+    const followed = (...added: readonly Line[]) =>
+      followMovedLines({ run, zones: [], stations: [] }, changes(...added), options);
+    const longer = followed([-10, -8, 320, -8], [0, 31, 300, 31]);
+    expect(longer.vertices.map(({ at }) => at.y)).toEqual([-8, -8]);
+    const doubtful = followed([-10, -8, 320, -8], [0, 9, 300, 9]);
+    expect(doubtful.findings).toMatchObject([{ became: 'gone' }]);
+  });
+
   it('says that the line of a straight is gone where nothing like it is near', () => {
     const run = runOf([0, 0], [300, 0]);
     const { findings, vertices } = followMovedLines(
