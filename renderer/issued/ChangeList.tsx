@@ -1,14 +1,24 @@
+import type { ReactNode } from 'react';
 import type { ApiOutput } from '../../src/app/apiMethods.ts';
 
 /** Changes between two issues as a table. */
 export const ChangeList = (props: {
   readonly caption: string;
-  readonly changes: ApiOutput<'compare-issues'>['changes'];
+  /** Null while they are worked out. */
+  readonly changes: ApiOutput<'compare-issues'>['changes'] | null;
   readonly none: string;
+  readonly children?: ReactNode;
 }) => (
   <section className="issued-changes" aria-label={props.caption}>
-    <h3>{props.caption}</h3>
-    {props.changes.length === 0 ? (
+    <div className="issued-changes-head">
+      <h3>{props.caption}</h3>
+      {props.children}
+    </div>
+    {props.changes === null ? (
+      <p className="quiet" role="status">
+        Comparing …
+      </p>
+    ) : props.changes.length === 0 ? (
       <p className="quiet">{props.none}</p>
     ) : (
       <table>

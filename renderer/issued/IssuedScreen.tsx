@@ -11,8 +11,8 @@ import type { Preferences } from '../shell/usePreferences.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import { ChangeList } from './ChangeList.tsx';
 import { DeliveryView } from './DeliveryView.tsx';
+import { IssuedCopy } from './IssuedCopy.tsx';
 import { IssuedList } from './IssuedList.tsx';
-import { purposeWords } from './issuedWords.ts';
 import { NextIssue } from './NextIssue.tsx';
 import { type Issued, useIssuePreview } from './useIssuePreview.ts';
 
@@ -46,7 +46,7 @@ export const IssuedScreen = (props: {
   const [shown, setShown] = useState<number | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [busyWith, setBusyWith] = useState<number | null>(null);
-  const [compared, setCompared] = useState<ApiOutput<'compare-issues'>['changes'] | null>(null);
+  const [justIssued, setJustIssued] = useState<number | null>(null);
   const previewing = useIssuePreview(api, session);
   const { preview } = previewing;
   const heading = useRef<HTMLHeadingElement>(null);
@@ -73,32 +73,11 @@ export const IssuedScreen = (props: {
   }, [api, session, projectId, unit, document]);
 
   const shownIssue = issues.find(({ number }) => number === shown) ?? null;
-  const before = shownIssue && issues.find(({ number }) => number === shownIssue.number - 1);
-  useEffect(() => {
-    setCompared(null);
-    if (!shownIssue || !before) return;
-    let isGone = false;
-    const wanted = { projectId, from: before.number, to: shownIssue.number, unit };
-    api.call('compare-issues', wanted).then(
-      ({ changes }) => !isGone && setCompared(changes),
-      (thrown: unknown) => !isGone && setTrouble(wordsFor(thrown)),
-    );
-    return () => {
-      isGone = true;
-    };
-  }, [api, projectId, shownIssue, before, unit]);
-
   const draftId = preview.status === 'ready' || preview.status === 'issuing' ? preview.draft.draftId : null;
   const loadDrawn = useCallback(
     async (fileName: string) => (await api.call('draft-file', { draftId: draftId ?? '', fileName })).bytes,
     [api, draftId],
   );
-  const loadIssued = useCallback(
-    async (fileName: string) =>
-      (await api.call('issued-file', { projectId, number: shown ?? 1, fileName })).bytes,
-    [api, projectId, shown],
-  );
-
   const save = async (number: number) => {
     setBusyWith(number);
     setTrouble(null);
@@ -148,7 +127,13 @@ export const IssuedScreen = (props: {
                 void previewing.draw(documents, Object.fromEntries(props.passwords));
               }}
               onCancel={previewing.cancel}
-              onIssue={() => void previewing.issue().then((issued) => issued && setShown(issued.number))}
+              onIssue={() =>
+                void previewing.issue().then((issued) => {
+                  if (!issued) return;
+                  setJustIssued(issued.number);
+                  setShown(issued.number);
+                })
+              }
             />
           )}
           <IssuedList
@@ -166,28 +151,17 @@ export const IssuedScreen = (props: {
             </p>
           )}
           {shownIssue ? (
-            <>
-              <div className="issued-title">
-                <h2>
-                  Issue {shownIssue.number}{' '}
-                  <span className="issued-beside">
-                    {shownIssue.issuedAt.slice(0, 10)}, {purposeWords(shownIssue.purpose)}
-                    {shownIssue.issuedBy && `, by ${shownIssue.issuedBy}`}
-                  </span>
-                </h2>
-                <button type="button" className="word-button" onClick={() => setShown(null)}>
-                  Back to what goes out next
-                </button>
-              </div>
-              {compared && before && (
-                <ChangeList
-                  caption={`Changes since issue ${before.number}`}
-                  changes={compared}
-                  none="Nothing that is measured, fitted, checked or priced."
-                />
-              )}
-              <DeliveryView key={shownIssue.number} files={shownIssue.files} load={loadIssued} />
-            </>
+            <IssuedCopy
+              key={shownIssue.number}
+              api={api}
+              projectId={projectId}
+              issue={shownIssue}
+              issues={issues}
+              unit={unit}
+              passwords={props.passwords}
+              takesFocus={shownIssue.number === justIssued}
+              onBack={() => setShown(null)}
+            />
           ) : prospect?.missing ? (
             <div className="issued-empty">
               <h2>Nothing can go out yet</h2>

@@ -183,7 +183,13 @@ describe('issuing, in a browser', { timeout: 120_000 }, () => {
     await page.getByRole('button', { name: 'Issue 2', exact: true }).click();
     await page.getByRole('heading', { name: /^Issue 2 .*for construction/ }).waitFor();
     await page.getByRole('row', { name: /Long bar.*Run has another name/ }).waitFor();
+    await page.locator('.large-page-sheet[data-drawn="1"]').waitFor();
+    await page.getByRole('button', { name: 'Draw it again and compare' }).click();
+    await page.getByText('every file comes out the same, byte for byte').waitFor({ timeout: 60_000 });
     await shot('issued-second-dark');
+    expect(await violations()).toEqual([]);
+    await page.getByRole('combobox', { name: 'Compare with' }).selectOption('the project as it is now');
+    await page.getByText('Nothing that is measured, fitted, checked or priced.').waitFor();
     expect(complaints).toEqual([]);
   });
 });
