@@ -2,10 +2,11 @@ import { boxCorners } from '../../geometry/box.ts';
 import { distanceBetween } from '../../geometry/vector.ts';
 import type { DistinctLines } from './distinctLines.ts';
 import { type Laid, type LineTree, layOnLines } from './layOnLines.ts';
+import type { LineSamples } from './lineSamples.ts';
 import { type Support, type SupportMaps, supportApart, supportOf } from './registrationSupport.ts';
 import type { RegistrationReason, RivalRegistration, SheetRegistration } from './sheetRegistration.ts';
-import { stripShare } from './sheetStrip.ts';
-import { applySimilarity, type Similarity } from './similarity.ts';
+import { fullestStrip, type SheetStrip } from './sheetStrip.ts';
+import { applySimilarity, type Similarity, similarityAngleRad } from './similarity.ts';
 
 /** A way to lay the sheets on one another, and what it explains. */
 export interface Candidate {
@@ -20,6 +21,9 @@ const LEAST_SCORE = 0.08;
 
 /** From this share of the old sheet on, an answer may be sure. */
 const SURE_SHARE = 0.45;
+
+/** Where the paper stays in place, this share of the linework beside the title block must agree as well. */
+const SURE_INSIDE = 0.4;
 
 /** Lines that must lie on lines for an answer to be sure. */
 const SURE_LINES = 25;
@@ -37,6 +41,10 @@ const MOVED_WINS_OVER_TITLE = 0.2;
 
 /** Evidence of which this share stands in a strip along the page's edge is frame and title block. */
 const TITLE_STRIP = 0.85;
+
+/** Upright within one degree; as good within three percent. */
+const UPRIGHT = 0.0175;
+const EQUALLY = 0.97;
 
 /** At least this share of the old linework must be shown on the new sheet for an answer to be sure. */
 const LEAST_SHOWN = 0.15;
@@ -84,7 +92,13 @@ export const judgeRegistration = (input: {
 
 /** The best by score; but where that stays on paper, a moved plan that explains much else. */
 const chooseBest = (maps: SupportMaps, candidates: readonly Candidate[]): Candidate | undefined => {
-  const [first] = candidates;
+  const [most] = candidates;
+  // Of ways that explain as much, the one that leaves the sheet upright: revisions seldom turn a plan.
+  const first =
+    candidates.find(
+      ({ transform, support }) =>
+        Math.abs(similarityAngleRad(transform)) < UPRIGHT && support.score > EQUALLY * most!.support.score,
+    ) ?? most;
   if (!first?.isPaperFixed) return first;
   const moved = candidates.find((candidate) => {
     if (candidate.isPaperFixed || candidate.support.score < LEAST_SCORE) return false;
@@ -98,8 +112,8 @@ const chooseBest = (maps: SupportMaps, candidates: readonly Candidate[]): Candid
 /** Whether what one candidate alone explains is frame and title block, and what the other alone explains is not. */
 const isTitleAgainst = (maps: SupportMaps, fixed: Candidate, moved: Candidate): boolean => {
   const [mine, others] = [fixed.support.oldWorth, moved.support.oldWorth];
-  const fixedShare = stripShare(maps.old, maps.oldBox, (i) => Math.max(0, mine[i]! - others[i]!));
-  const movedShare = stripShare(maps.old, maps.oldBox, (i) => Math.max(0, others[i]! - mine[i]!));
+  const fixedShare = fullestStrip(maps.old, maps.oldBox, (i) => Math.max(0, mine[i]! - others[i]!)).share;
+  const movedShare = fullestStrip(maps.old, maps.oldBox, (i) => Math.max(0, others[i]! - mine[i]!)).share;
   return fixedShare >= TITLE_STRIP && movedShare < TITLE_STRIP;
 };
 
@@ -160,7 +174,11 @@ const doubts = (about: {
       code: 'little-shown',
       message: `Only ${percent(oldShown)} of the old sheet's linework would be shown on the new one.`,
     });
-  if (stripShare(maps.old, maps.oldBox, (i) => oldWorth[i]!) >= TITLE_STRIP)
+  const strip = fullestStrip(maps.old, maps.oldBox, (i) => oldWorth[i]!);
+  if (
+    strip.share >= TITLE_STRIP ||
+    (answer.isPaperFixed && shareOutside(maps.old, answer, strip) < SURE_INSIDE)
+  )
     found.push({
       code: 'only-title-matched',
       message:
@@ -177,6 +195,17 @@ const doubts = (about: {
       message: `Another way to lay the sheets on one another explains ${percent(strongest.rival.supportRatio)} as much, up to ${Math.round(strongest.rival.apartPt)} pt away: ${strongest.isTitle ? 'frame and title block stayed while the plan may have moved' : 'the plan may be symmetric or repeat itself'}.`,
     });
   return found;
+};
+
+/** Share of the linework outside a strip that an answer finds on the other sheet. */
+const shareOutside = (samples: LineSamples, { support }: Candidate, strip: SheetStrip): number => {
+  let [all, met] = [0, 0];
+  for (let i = 0; i < samples.count; i++) {
+    if (strip.holds(i)) continue;
+    all += samples.weight[i]!;
+    if (support.oldWorth[i]! > 0) met += samples.weight[i]!;
+  }
+  return all > 0 ? met / all : 0;
 };
 
 const agrees = (support: Support, laid: Laid, rival: RivalRegistration | null): RegistrationReason => ({

@@ -63,7 +63,7 @@ export const registerSheets = (
   ];
   const ranked = starts
     .filter(isUsable)
-    .map((transform) => ({ transform, score: supportOf(maps, transform).score }))
+    .map((transform) => ({ transform, score: supportOf(maps, transform, 5).score }))
     .sort((p, q) => q.score - p.score);
   const chosen = distinct(ranked, old, next, MOST_LAID);
   if (isStopped()) return STOPPED;

@@ -50,10 +50,14 @@ export const supportMaps = (
   newMap: lineMap(next, next.diagonal * SQUARE_SHARE),
 });
 
-/** The support of a similarity from the old to the new sheet. */
-export const supportOf = (maps: SupportMaps, transform: Similarity): Support => {
-  const old = oneWay(maps.old, maps.newMap, maps.newBox, transform);
-  const next = oneWay(maps.new, maps.oldMap, maps.oldBox, inverseSimilarity(transform));
+/**
+ * The support of a similarity from the old to the new sheet.
+ *
+ * @param stride every how many samples are looked at: a few are enough for a first sorting
+ */
+export const supportOf = (maps: SupportMaps, transform: Similarity, stride = 1): Support => {
+  const old = oneWay(maps.old, maps.newMap, maps.newBox, transform, stride);
+  const next = oneWay(maps.new, maps.oldMap, maps.oldBox, inverseSimilarity(transform), stride);
   return {
     oldShown: old.shown,
     oldShare: old.share,
@@ -85,14 +89,15 @@ export const supportApart = (
   };
 };
 
-const oneWay = (samples: LineSamples, map: LineMap, shownBox: Box, transform: Similarity) => {
+const oneWay = (samples: LineSamples, map: LineMap, shownBox: Box, transform: Similarity, stride: number) => {
   const turn = similarityAngleRad(transform);
   const { a, b, x0, y0 } = transform;
   const worth = new Float32Array(samples.count);
-  let [shown, met, told] = [0, 0, 0];
-  for (let i = 0; i < samples.count; i++) {
+  let [looked, shown, met, told] = [0, 0, 0, 0];
+  for (let i = 0; i < samples.count; i += stride) {
     const [px, py, weight] = [samples.x[i]!, samples.y[i]!, samples.weight[i]!];
     const [x, y] = [a * px - b * py + x0, b * px + a * py + y0];
+    looked += weight;
     if (x < shownBox.minX || x > shownBox.maxX || y < shownBox.minY || y > shownBox.maxY) continue;
     shown += weight;
     const each = map.worthAt(x, y, (samples.angle[i]! + turn + 2 * Math.PI) % Math.PI);
@@ -101,6 +106,10 @@ const oneWay = (samples: LineSamples, map: LineMap, shownBox: Box, transform: Si
     met += weight;
     told += weight * each;
   }
-  const { totalWeight } = samples;
-  return { worth, shown: shown / totalWeight, share: shown > 0 ? met / shown : 0, told: told / totalWeight };
+  return {
+    worth,
+    shown: looked > 0 ? shown / looked : 0,
+    share: shown > 0 ? met / shown : 0,
+    told: looked > 0 ? told / looked : 0,
+  };
 };

@@ -3,7 +3,7 @@ import { lineSamples } from './lineSamples.ts';
 import type { Similarity } from './similarity.ts';
 
 /** Lines of each sheet that vote: the longest, less where they crowd. Votes grow with the product. */
-const VOTERS = 800;
+const VOTERS = 600;
 
 /** Turns between the sheets that are tried: peaks of the correlation of their directions. */
 const MOST_TURNS = 6;
@@ -20,7 +20,7 @@ const PLACE_CELL = 1 / 200;
 /** Scales from a tenth to ten times. */
 const MOST_LOG_SCALE = Math.log(10);
 
-const SLOTS = 1 << 21;
+const SLOTS = 1 << 20;
 
 /**
  * Similarities that many pairs of lines of both sheets speak for, best first: a Hough transform (after Ballard, Pattern
@@ -179,7 +179,7 @@ const voteTable = () => {
   const weights = new Float32Array(SLOTS);
   /** The longest pair of each cell, whose scale and turn are the most exact: its length, a, b, x, y. */
   const longest = new Float32Array(SLOTS);
-  const kept = new Float64Array(SLOTS * 4);
+  const kept = new Float32Array(SLOTS * 4);
   let used = 0;
   return {
     add: (
@@ -231,7 +231,8 @@ const voteTable = () => {
 
 /** A weight that about `most` cells exceed. */
 const thresholdFor = (weights: Float32Array, most: number): number => {
-  const top = weights.reduce((best, each) => Math.max(best, each), 0);
+  let top = 0;
+  for (const weight of weights) if (weight > top) top = weight;
   const steps = new Uint32Array(1001);
   for (const weight of weights) if (weight > 0) steps[Math.floor((weight / top) * 1000)]!++;
   let count = 0;

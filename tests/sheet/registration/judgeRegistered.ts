@@ -18,7 +18,10 @@ export interface Judged {
 const ELSEWHERE_PT = 1;
 
 /** Compares an answer with the truth that the generator wrote down. */
-export const judgeRegistered = (answer: SheetRegistration, { truth, planBox }: RevisedPlan): Judged => {
+export const judgeRegistered = (
+  answer: SheetRegistration,
+  { truth, planBox }: Pick<RevisedPlan, 'truth' | 'planBox'>,
+): Judged => {
   if (answer.certainty === 'none') return { outcome: 'none', isSure: false, errorPt: 0, errorShare: 0 };
   const isSure = answer.certainty === 'sure';
   if (!truth) return { outcome: 'elsewhere', isSure, errorPt: Infinity, errorShare: Infinity };
