@@ -20,7 +20,9 @@ import { useProjectSearch } from './useProjectSearch.ts';
 import { useTakeInMany } from './useTakeInMany.ts';
 import { Wishes } from './Wishes.tsx';
 
-const withoutEnding = (fileName: string) => fileName.replace(/\.pdf$/i, '');
+/** What a project is called after a plan file, within the length that names may have. */
+const withoutEnding = (fileName: string) =>
+  (fileName.replace(/\.pdf$/i, '').trim() || fileName).slice(0, 200);
 
 /** All projects of the archive: to find one again, to start one, to take many in. */
 export const ArchiveScreen = (props: {

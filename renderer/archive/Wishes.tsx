@@ -14,6 +14,10 @@ const withChanges = (search: ProjectSearch, changes: ChangedWishes): ProjectSear
 
 const clientsShown = 8;
 
+/** No run is longer than 10 km: more is as much as that, for the search takes no larger number. */
+const boundedMm = (lengthMm: number | null) =>
+  lengthMm === null ? undefined : Math.min(lengthMm, 10_000_000);
+
 type DateWish = 'tenderFrom' | 'tenderTo' | 'changedFrom' | 'changedTo' | 'retainedBefore';
 type CountWish = 'piecesFrom' | 'piecesTo';
 
@@ -39,8 +43,13 @@ export const Wishes = (props: {
       <span>{words}</span>
       <input
         type="date"
+        max="9999-12-31"
         value={search[wish] ?? ''}
-        onChange={(event) => change({ [wish]: event.target.value })}
+        onChange={(event) => {
+          // A year may be typed with six figures; dates as they are sent have four.
+          const { value } = event.target;
+          if (value.length <= 'yyyy-mm-dd'.length) change({ [wish]: value });
+        }}
       />
     </label>
   );
@@ -115,14 +124,14 @@ export const Wishes = (props: {
             lengthMm={search.runFromMm ?? null}
             unit={unit}
             emptyWords="any"
-            onChange={(lengthMm) => change({ runFromMm: lengthMm ?? undefined })}
+            onChange={(lengthMm) => change({ runFromMm: boundedMm(lengthMm) })}
           />
           <LengthField
             label="to"
             lengthMm={search.runToMm ?? null}
             unit={unit}
             emptyWords="any"
-            onChange={(lengthMm) => change({ runToMm: lengthMm ?? undefined })}
+            onChange={(lengthMm) => change({ runToMm: boundedMm(lengthMm) })}
           />
         </div>
       </WishGroup>

@@ -209,7 +209,7 @@ export const ProjectScreen = (props: {
       type: 'add-sheet',
       sheet: {
         id,
-        name: fileName.replace(/\.pdf$/i, '') || fileName,
+        name: (fileName.replace(/\.pdf$/i, '') || fileName).slice(0, 200),
         planSha256: sha256,
         planFileName: fileName,
         pageNumber: page.page,
