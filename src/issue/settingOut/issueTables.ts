@@ -3,7 +3,7 @@ import type { SheetTable } from './tableBlocks.ts';
 
 /** A revision as one line beside the title block. */
 export const revisionWords = ({ letter, number, date, purpose }: RevisionLine): string =>
-  `${letter}   ${date}   Issue ${number}, ${purpose}`;
+  `${letter}: ${date}, issue ${number}, ${purpose}`;
 
 /** How many of the latest revisions stand beside the title block; the table has them all. */
 export const revisionsBeside = 4;

@@ -1,4 +1,5 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
@@ -134,6 +135,32 @@ describe('issuing the demo project', { timeout: 120_000 }, () => {
     expect((await done('compare-issues', { projectId, from: 1, to: 2 })).changes).toHaveLength(1);
     expect((await done('compare-issues', { projectId, from: 2 })).changes).toEqual([]);
     expect((await archive.check()).problems).toEqual([]);
+  });
+
+  it('draws the same on US paper, and says when another program would draw otherwise', async () => {
+    const { projectId } = await done('open-demo', {});
+    const { draftId, number } = await preview({ projectId, paper: 'us', by: 'Mara' });
+    const { issue } = await done('issue', { draftId });
+    expect((await done('draw-issue-again', { projectId, number })).files.every(({ isSame }) => isSame)).toBe(
+      true,
+    );
+    // A later program: another reader of plans, and another font in the drawings.
+    const bold = createRequire(import.meta.url).resolve('pdfjs-dist/standard_fonts/LiberationSans-Bold.ttf');
+    const later = createApi({
+      ...ports,
+      plans: { ...ports.plans, version: 'later' },
+      font: async () => readFileSync(bold),
+    });
+    const answer = await later.call('draw-issue-again', { projectId, number });
+    const again = (answer as { value: ApiOutput<'draw-issue-again'> }).value;
+    expect(again.isSameProgram).toBe(false);
+    const others = again.files.filter(({ isSame }) => !isSame).map(({ fileName }) => fileName);
+    expect(others.some((name) => name.endsWith('setting-out.pdf'))).toBe(true);
+    expect(others.some((name) => name.endsWith('schedule.csv'))).toBe(false);
+    for (const { fileName, sha256 } of issue.files)
+      expect(await ports.sha256((await done('issued-file', { projectId, number, fileName })).bytes)).toBe(
+        sha256,
+      );
   });
 
   it('says what is missing, and refuses what can’t be issued', async () => {
