@@ -23,12 +23,13 @@ const MOST_NEAR = 600;
  */
 export const uncoveredPieces = (pieces: LinePieces, others: LinePieces, tolerance: number): LoosePart[] => {
   const tree = treeOf(others);
+  const hasTwin = twinFinder(others, tolerance);
   const loose: LoosePart[] = [];
   const covered: [number, number][] = [];
   for (let i = 0; i < pieces.count; i++) {
     const [x0, y0, x1, y1] = endsOf(pieces.ends, i);
     const length = Math.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2);
-    if (!(length > 0)) continue;
+    if (!(length > 0) || hasTwin(x0, y0, x1, y1)) continue;
     const [ux, uy] = [(x1 - x0) / length, (y1 - y0) / length];
     covered.length = 0;
     let [isCovered, looked] = [false, 0];
@@ -73,6 +74,42 @@ export const uncoveredPieces = (pieces: LinePieces, others: LinePieces, toleranc
     if (from < length) tell(length);
   }
   return loose;
+};
+
+/**
+ * Whether another piece has both its ends where this one has: most lines of a revision do, and need no search. By the
+ * squares that the ends lie in; a twin across the edge of a square is missed and found by the search.
+ */
+const twinFinder = (
+  { count, ends }: LinePieces,
+  tolerance: number,
+): ((x0: number, y0: number, x1: number, y1: number) => boolean) => {
+  let slots = 16;
+  while (slots < 2 * count) slots *= 2;
+  const first = new Int32Array(slots).fill(-1);
+  const after = new Int32Array(count);
+  const slotOf = (x0: number, y0: number, x1: number, y1: number): number => {
+    const mixed =
+      Math.imul(Math.round(x0 / tolerance), 0x9e3779b1) ^
+      Math.imul(Math.round(y0 / tolerance), 0x85ebca6b) ^
+      Math.imul(Math.round(x1 / tolerance), 0xc2b2ae35) ^
+      Math.imul(Math.round(y1 / tolerance), 0x27d4eb2f);
+    return (mixed ^ (mixed >>> 15)) & (slots - 1);
+  };
+  for (let i = 0; i < count; i++) {
+    const slot = slotOf(ends[i * 4]!, ends[i * 4 + 1]!, ends[i * 4 + 2]!, ends[i * 4 + 3]!);
+    after[i] = first[slot]!;
+    first[slot] = i;
+  }
+  const isIn = (x0: number, y0: number, x1: number, y1: number): boolean => {
+    for (let i = first[slotOf(x0, y0, x1, y1)]!; i >= 0; i = after[i]!) {
+      const from = (ends[i * 4]! - x0) ** 2 + (ends[i * 4 + 1]! - y0) ** 2;
+      const to = (ends[i * 4 + 2]! - x1) ** 2 + (ends[i * 4 + 3]! - y1) ** 2;
+      if (Math.max(from, to) <= tolerance * tolerance) return true;
+    }
+    return false;
+  };
+  return (x0, y0, x1, y1) => isIn(x0, y0, x1, y1) || isIn(x1, y1, x0, y0);
 };
 
 const treeOf = ({ count, ends }: LinePieces): Flatbush | null => {

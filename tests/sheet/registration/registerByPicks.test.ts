@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { transformPoint } from '../../../src/geometry/affine.ts';
 import { paperPoint } from '../../../src/geometry/point.ts';
 import { fitSimilarity } from '../../../src/sheet/registration/fitSimilarity.ts';
 import { type PickedPair, registerByPicks } from '../../../src/sheet/registration/registerByPicks.ts';
@@ -7,6 +8,7 @@ import {
   applySimilarity,
   inverseSimilarity,
   similarityAngleRad,
+  similarityMatrix,
   similarityOf,
   similarityScale,
 } from '../../../src/sheet/registration/similarity.ts';
@@ -58,6 +60,8 @@ describe('registering by picks', () => {
     for (const key of ['a', 'b', 'x0', 'y0'] as const) expect(transform[key]).toBeCloseTo(truth[key], 9);
     expect(Math.max(...residuals.map(({ distancePt }) => distancePt))).toBeLessThan(1e-9);
     expect(warning).toBeNull();
+    const byMatrix = transformPoint(similarityMatrix(transform), p);
+    expect([byMatrix.x, byMatrix.y]).toEqual([expect.closeTo(p2.x, 9), expect.closeTo(p2.y, 9)]);
     const there = applySimilarity(inverseSimilarity(truth), p2);
     expect([there.x, there.y]).toEqual([expect.closeTo(100, 9), expect.closeTo(200, 9)]);
   });
