@@ -107,6 +107,8 @@ export interface Level {
   readonly heightMm: number;
   readonly word: string;
   readonly text: string;
+  /** True of the drawing's left end alone, such as a floor that falls. */
+  readonly isLeftEnds?: boolean;
 }
 
 /** A thing of the drawing that can be pointed at, in the order in which it is read. */

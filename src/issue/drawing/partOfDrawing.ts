@@ -80,6 +80,7 @@ export const partOfDrawing = <Part extends string>(
     callouts: drawing.callouts
       .filter(({ at }) => isWithin(at.x))
       .map((callout) => ({ ...callout, at: moved(callout.at) })),
+    levels: isCutLeft ? drawing.levels.filter(({ isLeftEnds }) => !isLeftEnds) : drawing.levels,
     chains: drawing.chains.map(({ links }) => ({ links: links.flatMap(linkIn) })),
     parts: drawing.parts
       .filter(({ box }) => box.right > low && box.left < high)

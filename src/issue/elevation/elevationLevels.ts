@@ -20,9 +20,9 @@ export const levelsOf = ({ run, unit }: ElevationInput, build: ElevationBuild): 
   });
   const floorMm = build.floorAt(0);
   return [
-    ...(levels ? [level(floorMm, 'floor')] : []),
+    ...(levels ? [{ ...level(floorMm, 'floor'), isLeftEnds: true }] : []),
     ...(levels && levels.raisedFloorBehindMm !== 0
-      ? [level(floorMm + levels.raisedFloorBehindMm, 'floor behind')]
+      ? [{ ...level(floorMm + levels.raisedFloorBehindMm, 'floor behind'), isLeftEnds: true }]
       : []),
     level(build.feet, 'feet'),
     ...build.otherShelves.map((heightMm) => level(heightMm, 'shelf')),

@@ -207,7 +207,7 @@ export const drawPlanPicture = (
           },
           ink,
           outOf(zone.straight),
-          zone.kind === 'blocked',
+          zone.kind !== 'opening',
         ),
       );
     }

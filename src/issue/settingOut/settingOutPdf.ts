@@ -24,7 +24,7 @@ import { type DrawnView, footOfViews, layOutViews } from './elevationSheets.ts';
 import { elevationStrips } from './elevationStrips.ts';
 import { floorPlans } from './floorPlan.ts';
 import { issueTables, revisionsBeside, revisionWords } from './issueTables.ts';
-import type { Paper, PaperSystem } from './papers.ts';
+import { type Paper, type PaperSystem, papers, preferredScales } from './papers.ts';
 import { startPdf } from './pdfPages.ts';
 import { capital, ink } from './planInk.ts';
 import { type PlanUnderlay, planUnderlay } from './planUnderlay.ts';
@@ -81,6 +81,9 @@ const notesFor = (
       : []),
   ];
 };
+
+/** What stands beside a strip of an elevation: heights, words at its ends. */
+const besideStripMm = 60;
 
 const capitalised = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 
@@ -150,7 +153,7 @@ export const settingOutPdf = async (
   });
   const lengthText = (lengthMm: number) => drawnLength(lengthMm, unit);
   const viewsOn = (paper: Paper): readonly DrawnView[] | null => {
-    const fieldSize = sizeOf(fieldBox(frameOf(paper)));
+    const fieldSize = fieldOf(paper);
     const elevations = drawings.map((drawing) =>
       elevationStrips(drawing, system, { field: fieldSize, font, lengthText }),
     );
@@ -158,11 +161,18 @@ export const settingOutPdf = async (
     const all = [...elevations, ...sections];
     return all.every((one) => one !== null) ? all.flat() : null;
   };
+  // The smallest paper is for runs whose longest straight it holds in one strip: else a set has too many sheets.
+  const longestMm = Math.max(...runs.flatMap((run) => run.straights.map((straight) => straight.lengthMm)));
+  const largestRatio = preferredScales[system][0]!.ratio;
+  const fieldOf = (paper: Paper) => sizeOf(fieldBox(frameOf(paper)));
+  const isSmallest = (paper: Paper) => paper === papers[system][0];
   const chosen = chooseForAll(plans, system, {
     unit,
     font,
     cuts,
     fieldOf: (paper) => sizeOf(planFieldOf(paper)),
+    suits: (paper) =>
+      longestMm / largestRatio + besideStripMm <= fieldOf(paper).widthMm || !isSmallest(paper),
   });
   const views = chosen && viewsOn(chosen.paper);
   if (!chosen || !views)
