@@ -393,6 +393,26 @@ describe('following a line', () => {
       .expectStraights(3600);
   });
 
+  it('offers a rounded corner as an arc that the run keeps', () => {
+    const corner = Array.from({ length: 13 }, (_, place): readonly [number, number] => {
+      const angle = Math.PI + (place / 12) * (Math.PI / 2);
+      return [160 + 60 * Math.cos(angle), 160 + 60 * Math.sin(angle)];
+    });
+    const rounded = drawn([{ points: [[100, 400], ...corner, [460, 100]] }]);
+    const board = toolBoard({ index: rounded })
+      .take(traceTool)
+      .point(300, 101)
+      .act('f')
+      .expectPrompt(/2 straights; 1 arc/)
+      .confirm()
+      .expectState('back')
+      .pick(300, 170);
+    const { frontLine } = board.run();
+    expect(frontLine.map(({ through }) => through !== undefined)).toEqual([false, true, false, false]);
+    const through = frontLine[1]!.through!;
+    expect(Math.hypot(through.x - 160, through.y - 160)).toBeCloseTo(60, 2);
+  });
+
   it('needs a line under the hand and a scale', () => {
     expect(toolBoard({ index: bar }).take(traceTool).point(230, 300).view().acts).toEqual([]);
     toolBoard({ index: bar, scale: 'none' })
