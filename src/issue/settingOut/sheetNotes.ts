@@ -36,7 +36,7 @@ export const checkLine = (font: PenFont): ColumnBlock => {
     );
   }
   pen.text({
-    text: 'This line must measure 100 mm on the print; if it does not, do not scale from it.',
+    text: 'This line must measure 100 mm (3 15/16") on the print; if it does not, do not scale from it.',
     at: { x: 0, y: y - 3.4 },
     capitalMm: capital.small,
     colour: ink,
