@@ -59,6 +59,12 @@ export const ArchiveHealth = ({ api }: { readonly api: ApiClient }) => {
         </ul>
       )}
       <p>{health.advice}</p>
+      {health.state === 'damaged' && (
+        <p>
+          Whatever is listed on this page can still be read whole: open it, or save it by its “File”. All of
+          it at once, into a new archive: <code>footrail archive salvage --out FOLDER</code>
+        </p>
+      )}
       {good.length > 0 && (
         <>
           <h3>Good backups, looked through just now</h3>

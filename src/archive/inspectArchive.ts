@@ -35,13 +35,13 @@ export const runSqliteCheck = (
   database: Connection,
   check: 'integrity_check' | 'quick_check',
   table?: string,
+  onBrokenIndex?: () => void,
 ): readonly string[] => {
   const argument = table === undefined ? problemsMost : `'${table}'`;
   const rows = database.pragma(`${check}(${argument})`) as readonly Record<string, string>[];
-  return rows
-    .slice(0, problemsMost)
-    .map((row) => Object.values(row)[0] ?? '')
-    .filter((line) => line !== 'ok' && !isAboutWordIndex(line));
+  const lines = rows.slice(0, problemsMost).map((row) => Object.values(row)[0] ?? '');
+  if (lines.some(isAboutWordIndex)) onBrokenIndex?.();
+  return lines.filter((line) => line !== 'ok' && !isAboutWordIndex(line));
 };
 
 /** Runs a check; an error of SQLite's while checking is a problem found, not a failure to check. */
@@ -58,7 +58,7 @@ export const collectProblems = (check: () => readonly string[]): readonly string
 };
 
 /** Whether the whole file is checked when it is opened. */
-export const isSmall = (database: Connection): boolean => {
+const isSmall = (database: Connection): boolean => {
   const pages = database.pragma('page_count', { simple: true }) as number;
   const pageBytes = database.pragma('page_size', { simple: true }) as number;
   return pages * pageBytes <= wholeCheckBytesMost;
@@ -79,11 +79,12 @@ const versionProblems = (database: Connection, migrations: readonly Migration[])
 
 /**
  * Whether an archive of a version known here can be trusted: version, tables, SQLite's check, and every row of the
- * tables that are tallied. Reads only. The answer is a list of problems, empty for a sound archive.
+ * tables that are tallied. Reads only; a broken index of words is told apart (`onBrokenIndex`), for it can be made anew. The answer is a list of problems, empty for a sound archive.
  */
 export const inspectArchive = (
   database: Connection,
   migrations: readonly Migration[] = archiveMigrations,
+  onBrokenIndex?: () => void,
 ): readonly string[] => {
   const applicationId = database.pragma('application_id', { simple: true });
   if (applicationId !== archiveApplicationId) return ['its header does not carry Footrail’s mark'];
@@ -91,7 +92,7 @@ export const inspectArchive = (
   if (structure.length > 0) return structure;
   const found = collectProblems(() =>
     isSmall(database)
-      ? runSqliteCheck(database, 'quick_check')
+      ? runSqliteCheck(database, 'quick_check', undefined, onBrokenIndex)
       : smallTables(database).flatMap((table) => runSqliteCheck(database, 'quick_check', table)),
   );
   if (found.length > 0) return found;

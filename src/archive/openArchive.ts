@@ -11,7 +11,7 @@ import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from '.
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
 import { eraseDeleted, isErasureDue } from './eraseDeleted.ts';
-import { inspectArchive, isSmall } from './inspectArchive.ts';
+import { inspectArchive } from './inspectArchive.ts';
 import { createIssueStore } from './issueStore.ts';
 import { archiveVersionOf, migrateArchive, newestVersion } from './migrateArchive.ts';
 import { createPlanStore } from './planStore.ts';
@@ -19,7 +19,7 @@ import { createProjectStore } from './projectStore.ts';
 import { createPurgeStore } from './purgeStore.ts';
 import { createSearchStore } from './searchStore.ts';
 import { asStoreError, saysCorrupt, storeTrouble } from './storeErrors.ts';
-import { isWordIndexWhole, rebuildWordIndex } from './wordIndex.ts';
+import { rebuildWordIndex } from './wordIndex.ts';
 import { inspectLog } from './writeAheadLog.ts';
 
 export interface ArchiveOptions {
@@ -214,6 +214,9 @@ const open = async ({
   const log = inspectLog(path);
   const notices = log.kind === 'cut-off' ? [keepCutOffLog(path, now())] : [];
   let isIndexWhole = true;
+  const noteBrokenIndex = (): void => {
+    isIndexWhole = false;
+  };
   if (wasThere) {
     const reading = openForReading(path, lockWaitMs);
     let keepsReading = false;
@@ -224,14 +227,15 @@ const open = async ({
       const problems = [
         ...(log.kind === 'damaged' ? [log.problem] : []),
         // In one transaction: another process may be writing.
-        ...(version === 0 ? [] : reading.transaction(() => inspectArchive(reading, migrations))()),
+        ...(version === 0
+          ? []
+          : reading.transaction(() => inspectArchive(reading, migrations, noteBrokenIndex))()),
       ];
       if (problems.length > 0 || !canWrite) {
         const archive = assembleDamaged({ folder, connection: connect(reading, problems), now });
         keepsReading = true;
         return archive;
       }
-      isIndexWhole = !isSmall(reading) || reading.transaction(() => isWordIndexWhole(reading))();
       if (version > 0 && version < own) await backUpArchive(connect(reading, []), folder, now());
     } finally {
       if (!keepsReading) reading.close();

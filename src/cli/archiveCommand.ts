@@ -4,6 +4,8 @@ import { listBackups } from '../archive/backupFiles.ts';
 import { restoreArchive } from '../archive/restoreArchive.ts';
 import { exportProject, importProject, searchProjects, showHistory } from './archiveProjectCommands.ts';
 import { purgeProject, showPurged } from './archivePurgeCommands.ts';
+import { salvageArchive } from './archiveSalvageCommand.ts';
+import { takeInPlans } from './archiveTakeInCommand.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
@@ -176,11 +178,13 @@ const commands: Readonly<Record<string, (args: readonly string[]) => Promise<Com
   backup: backUp,
   backups: showBackups,
   restore,
+  salvage: salvageArchive,
+  'take-in': takeInPlans,
   purge: purgeProject,
   purged: showPurged,
 };
 
-/** `footrail archive list|search|show|history|export|import|check|backup|backups|restore|purge|purged`. */
+/** `footrail archive list|search|show|history|export|import|check|backup|backups|restore|salvage|take-in|purge|purged`. */
 export const archiveCommand = async (args: readonly string[]): Promise<CommandAnswer> => {
   const [name = '', ...rest] = args[0] === '--json' ? args.slice(1) : args;
   const command = Object.hasOwn(commands, name) ? commands[name] : undefined;

@@ -29,8 +29,10 @@ export const usage = `footrail: plan takeoff and stock-module fitting for bar co
                                                      what was issued: as it went out, drawn again, listed
   footrail archive list | show PROJECT | history PROJECT | check
   footrail archive search [WORDS] [--state S,S] [--client C] [--station ITEM,ITEM] [--run-from MM] [--run-to MM] …
-  footrail archive export PROJECT --out FILE | import FILE [--copy]
-  footrail archive backup [--out FILE] | backups | restore BACKUP
+  footrail archive export PROJECT --out FILE | import FILE [--compare | --theirs | --copy]
+  footrail archive take-in FOLDER                    an enquiry of each plan in it
+  footrail archive backup [--out FILE] | backups | restore BACKUP | salvage --out DIR
+  footrail archive purge [PROJECT [--confirm] [--with-copies]] | purged
 
 Every command takes --json; those that use an archive take --archive DIR (else FOOTRAIL_ARCHIVE, else the usual place).
 Exit codes: 0 done, 1 the answer is "no", 2 bad input.`;

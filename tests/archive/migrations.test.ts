@@ -12,6 +12,7 @@ import { setUpConnection, setUpWriting } from '../../src/archive/archiveSettings
 import { inspectArchive } from '../../src/archive/inspectArchive.ts';
 import { archiveVersionOf, migrateArchive } from '../../src/archive/migrateArchive.ts';
 import { archivePathOf, openArchive } from '../../src/archive/openArchive.ts';
+import { archivedProjects, fillWith } from './archivedProjects.ts';
 import { openForTest, temporaryFolder } from './editedArchive.ts';
 import { edit, fixedNow, newProject, projectIdOf } from './editedSteps.ts';
 
@@ -25,6 +26,8 @@ const failing: readonly Migration[] = [
   ...archiveMigrations,
   { version: nextVersion, sql: `${next.sql} INSERT INTO nowhere VALUES (1);` },
 ];
+
+const anyRun = { straights: 2, fromMm: 0, toMm: 100_000, nearMm: 0, offset: 0, most: 100 };
 
 describe('the migrations', () => {
   it('are frozen: a released step is never edited', () => {
@@ -101,6 +104,21 @@ describe('an archive of an older version', () => {
     plain.close();
     const again = await openForTest(folder, { migrations: later });
     expect(again.health().state).toBe('sound');
+  });
+
+  it('knows the runs that others are compared with, without working anything out anew', async () => {
+    const folder = temporaryFolder();
+    const old = await openForTest(folder, { migrations: archiveMigrations.slice(0, 3) });
+    await fillWith(old.store, archivedProjects(20, 3));
+    expect(await old.store.runCandidates(anyRun)).toBeNull();
+    old.close();
+    const archive = await openForTest(folder);
+    const runs = (await archive.store.runCandidates(anyRun))!;
+    expect(runs.length).toBeGreaterThan(5);
+    expect(runs.every(({ facts, runNumber }) => facts.runs[runNumber]?.straightsMm.length === 2)).toBe(true);
+    // The check holds every one of them against its project.
+    expect((await archive.check()).problems).toEqual([]);
+    expect(archive.health().notices).toEqual([]);
   });
 
   it('stays as it was where a step fails', async () => {

@@ -1,8 +1,10 @@
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { createApi } from '../../src/app/createApi.ts';
 import type { StoreSearch } from '../../src/app/search/searchPort.ts';
 import { openArchive } from '../../src/archive/openArchive.ts';
+import { createPortsOver } from '../../src/host/nodePorts.ts';
 import { archivedProjects, fillWith } from '../archive/archivedProjects.ts';
 import { fixedNow } from '../archive/editedSteps.ts';
 
@@ -72,6 +74,15 @@ try {
       }
       times.set(name, taken);
     }
+    const api = createApi(createPortsOver(archive.store));
+    const asked: number[] = [];
+    for (const { projectId, document } of archivedProjects(count, 1).slice(0, repeats))
+      for (const runId of document.runIds) {
+        const from = performance.now();
+        await api.call('similar-runs', { projectId, runId });
+        asked.push(performance.now() - from);
+      }
+    times.set('runs like one', asked);
     archive.close();
     const { size } = statSync(archive.path);
     const before = performance.now();

@@ -205,6 +205,8 @@ describe('the archive in a browser', () => {
     expect(await health.textContent()).toContain(`footrail archive restore ${backup!.name}`);
     // What is whole can still be found.
     await expect.poll(() => page.locator('.ledger-name').count()).toBeGreaterThan(15);
+    // And saved.
+    expect(await health.textContent()).toContain('footrail archive salvage --out FOLDER');
   });
 
   it('takes names of any length without breaking its lines', async () => {
