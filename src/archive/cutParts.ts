@@ -1,10 +1,10 @@
 import { hash } from 'node:crypto';
 
-/** The fewest and the most bytes of a part; in between it is cut where the content says so, 64 KiB on average. */
-const leastBytes = 16 * 1024;
-const mostBytes = 256 * 1024;
-/** A cut is made where the upper 16 bits of the rolling sum are zero: one place in 65536. */
-const cutMask = 0xffff_0000;
+/** The fewest and the most bytes of a part; in between it is cut where the content says so, some 20 KiB on average. */
+const leastBytes = 4 * 1024;
+const mostBytes = 128 * 1024;
+/** A cut is made where the upper 14 bits of the rolling sum are zero: one place in 16384. */
+const cutMask = 0xfffc_0000;
 
 /** A fixed number for each byte, as random as SHA-256: the "gear" of the rolling sum. */
 const gear = Int32Array.from({ length: 256 }, (_, byte) =>

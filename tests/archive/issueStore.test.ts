@@ -80,8 +80,8 @@ describe('an issue in the archive', () => {
       .prepare<[], { total: number }>('SELECT sum(length(packed)) AS total FROM issue_parts')
       .get()!;
     plain.close();
-    // The page once, and no more than a few parts (256 KiB at most) twice.
-    expect(total).toBeLessThan(1_000_000 + 3 * 256 * 1024);
+    // The page once, and no more than a few parts (128 KiB at most) twice.
+    expect(total).toBeLessThan(1_000_000 + 3 * 128 * 1024);
   });
 
   it.each([
@@ -167,8 +167,8 @@ describe('cutting bytes into parts', () => {
     const parts = cutParts(bytes);
     expect(Buffer.concat(parts).equals(bytes)).toBe(true);
     for (const part of parts.slice(0, -1)) {
-      expect(part.length).toBeGreaterThanOrEqual(16 * 1024);
-      expect(part.length).toBeLessThanOrEqual(256 * 1024);
+      expect(part.length).toBeGreaterThanOrEqual(4 * 1024);
+      expect(part.length).toBeLessThanOrEqual(128 * 1024);
     }
     const known = new Set(parts.map((part) => Buffer.from(part).toString('hex')));
     const moved = cutParts(Buffer.concat([Buffer.from('something in front'), bytes]));

@@ -17,6 +17,9 @@ const sumOf = (path: string): string => createHash('sha256').update(readFileSync
 const sumsIn = (folder: string) =>
   Object.fromEntries(readdirSync(folder).map((name) => [name, sumOf(join(folder, name))]));
 
+/** GNU coreutils' own checker, where the machine has it. */
+const coreutils = '/usr/bin/sha256sum';
+
 interface Answer {
   readonly issue: { readonly number: number; readonly purpose: string };
   readonly files: readonly { readonly path: string; readonly sha256: string }[];
@@ -46,8 +49,8 @@ describe('footrail issue', { timeout: 180_000 }, () => {
     expect(issued.issue).toMatchObject({ number: 2, purpose: 'construction', issuedBy: 'Mara' });
     expect(readdirSync(first)).toHaveLength(issued.files.length);
     for (const { path, sha256 } of issued.files) expect(sumOf(path)).toBe(sha256);
-    if (existsSync('/usr/bin/sha256sum'))
-      execFileSync('sha256sum', ['--strict', '--quiet', '-c', 'SHA256SUMS'], { cwd: first });
+    if (existsSync(coreutils))
+      execFileSync(coreutils, ['--strict', '--quiet', '-c', 'SHA256SUMS'], { cwd: first });
 
     const again = join(out, 'again');
     expect((await issue('--reissue', '2', '--out', again)).exitCode).toBe(0);

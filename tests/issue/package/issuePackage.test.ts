@@ -26,6 +26,9 @@ const folderWith = (files: readonly { readonly path: string; readonly bytes: Uin
   return folder;
 };
 
+/** GNU coreutils' own checker. */
+const coreutils = 'sha256sum';
+
 const files = [
   { path: 'bar-plan.pdf', bytes: new Uint8Array([37, 80, 68, 70]) },
   { path: 'Café-Ä-schedule.csv', bytes: new TextEncoder().encode('mark,item\r\n') },
@@ -33,16 +36,16 @@ const files = [
 const sums = sha256Sums(files.map(({ path, bytes }) => ({ path, sha256: sha256(bytes) })));
 
 describe('the sums of an issue', () => {
-  it.skipIf(!hasProgram('sha256sum'))('are checked by sha256sum of GNU coreutils', () => {
+  it.skipIf(!hasProgram(coreutils))('are checked by sha256sum of GNU coreutils', () => {
     const folder = folderWith([...files, { path: 'SHA256SUMS', bytes: new TextEncoder().encode(sums) }]);
-    const said = execFileSync('sha256sum', ['--strict', '-c', 'SHA256SUMS'], {
+    const said = execFileSync(coreutils, ['--strict', '-c', 'SHA256SUMS'], {
       cwd: folder,
       encoding: 'utf8',
     });
     expect(said.match(/: OK$/gm)).toHaveLength(2);
     writeFileSync(join(folder, 'bar-plan.pdf'), 'changed');
     expect(() =>
-      execFileSync('sha256sum', ['--strict', '-c', 'SHA256SUMS'], { cwd: folder, stdio: 'ignore' }),
+      execFileSync(coreutils, ['--strict', '-c', 'SHA256SUMS'], { cwd: folder, stdio: 'ignore' }),
     ).toThrow();
   });
 
