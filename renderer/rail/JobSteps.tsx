@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { type ReactNode, useMemo } from 'react';
 import type { Command } from '../../src/document/command.ts';
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run, Sheet, StockRangeRef } from '../../src/document/projectDocument.ts';
@@ -72,6 +72,8 @@ export const JobSteps = (props: {
   readonly onHighlight: (part: PartName | null) => void;
   /** Brings places of the sheet into sight. */
   readonly onShow: (points: readonly PaperPoint[]) => void;
+  /** What there is to say of a sheet that follows another. */
+  readonly revision: ReactNode;
   readonly shelf: StockShelf;
   readonly highlighted: PartName | null;
   /** Draws an alternative on plan and elevation while it is looked at. */
@@ -121,6 +123,7 @@ export const JobSteps = (props: {
             props.onCommand({ type: 'change-sheet', sheetId: id, changes: { layers } })
           }
           onRemove={(id) => props.onCommand({ type: 'remove-sheet', sheetId: id })}
+          revision={props.revision}
         />
       </Step>
       <Step

@@ -48,7 +48,7 @@ export const LevelsDrawing = (props: { readonly levels: RunLevels; readonly rang
         </g>
       ))}
       <line className="heavy" x1={left} x2={right} y1={start} y2={finish} />
-      <text x={right - 22} y={Math.min(heightPx - 2, finish + 12)}>
+      <text x={left + 2} y={Math.min(heightPx - 2, start + 11)}>
         floor
       </text>
       {levels.raisedFloorBehindMm !== 0 && (

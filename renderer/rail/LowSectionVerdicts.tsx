@@ -50,25 +50,41 @@ const checkWords = (
   return `${asked}: ${marginMm < 0 ? `${length(marginMm)} ${asks === 'at-least' ? 'short' : 'over'}` : `${length(marginMm)} to spare`}`;
 };
 
-/** A low section beside each published rule: the verdict, and by how much. */
+/** The check that decides a rule: of its worst kind, the one with the least to spare. */
+const tightest = ({ checks, verdict }: LowSectionRule): LowSectionCheck | undefined =>
+  checks
+    .filter((check) => check.verdict === verdict)
+    .toSorted((one, other) => one.marginMm - other.marginMm)[0];
+
+/** A low section beside each published rule: the verdict, and by how much; the rule in full on demand. */
 export const LowSectionVerdicts = (props: {
   readonly rules: readonly LowSectionRule[];
   readonly unit: DisplayUnit;
 }) => (
   <>
-    <ul className="lines rule-lines">
-      {props.rules.map((rule) => (
-        <li key={rule.source}>
-          <span>{rule.source}</span>
-          <span className={rule.verdict === 'met' ? 'quiet' : 'alert'}>{verdictWords[rule.verdict]}</span>
-          <span className="line-note">
-            {rule.name}: {rule.checks.map((check) => checkWords(check, props.unit)).join('; ')}.
-            {rule.note && ` ${rule.note}`}
-            {rule.isFromMemory && ' Figures from memory: look them up before relying on them.'}
-          </span>
-        </li>
-      ))}
+    <ul className="rule-lines">
+      {props.rules.map((rule) => {
+        const check = tightest(rule);
+        return (
+          <li key={rule.source}>
+            <details>
+              <summary>
+                {rule.source}
+                {rule.isFromMemory && <sup>†</sup>}{' '}
+                <span className={rule.verdict === 'met' ? 'quiet' : 'alert'}>
+                  {verdictWords[rule.verdict]}
+                </span>
+              </summary>
+              <p>
+                {rule.name}: {rule.checks.map((one) => checkWords(one, props.unit)).join('; ')}.
+                {rule.note && ` ${rule.note}`}
+              </p>
+            </details>
+            {check && <p>{checkWords(check, props.unit)}</p>}
+          </li>
+        );
+      })}
     </ul>
-    <p className="caution">{lowSectionCaution}</p>
+    <p className="caution">{lowSectionCaution} † Figures from memory: look them up before relying on them.</p>
   </>
 );

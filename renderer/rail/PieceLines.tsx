@@ -62,8 +62,9 @@ export const PieceLines = (props: {
           const wished =
             piece.wanted === undefined ? undefined : document.stations[piece.wanted as StationId];
           const pinned = wished && isPin(wished) ? wished : null;
-          const name = shortNameOf(range, piece.item);
-          const widthMm = piece.toMm - piece.fromMm;
+          const stockName = shortNameOf(range, piece.item);
+          const name = piece.widenedMm === undefined ? stockName : `${stockName}, made wider`;
+          const widthMm = piece.widthMm ?? piece.toMm - piece.fromMm;
           // `Module 1500` has said it already.
           const isWidthInName =
             props.unit === 'mm' && name.split(/\D+/).includes(String(Math.round(widthMm)));

@@ -1,5 +1,7 @@
+import type { ReactNode } from 'react';
 import type { SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Sheet } from '../../src/document/projectDocument.ts';
+import { isSuperseded } from '../../src/document/runsInForce.ts';
 import type { SheetReading } from '../project/useSheetReading.ts';
 import { LayerList } from './LayerList.tsx';
 
@@ -12,6 +14,8 @@ export const PlanStep = (props: {
   readonly onRemove: (sheetId: SheetId) => void;
   readonly reading: SheetReading;
   readonly onLayers: (sheetId: SheetId, layers: Sheet['layers']) => void;
+  /** What there is to say of a sheet that follows another; null for one that does not. */
+  readonly revision: ReactNode;
 }) => (
   <>
     {props.document.sheetIds.length === 0 && (
@@ -41,12 +45,14 @@ export const PlanStep = (props: {
               </button>
               <span className="line-note" title={sheet.planFileName}>
                 {sheet.planFileName}, page {sheet.pageNumber}
+                {isSuperseded(props.document, sheetId) && '; superseded: neither priced nor issued'}
               </span>
             </li>
           );
         })}
       </ul>
     )}
+    {props.revision}
     <CurrentLayers {...props} />
     <div className="acts">
       <button type="button" className="plain-button" onClick={props.onTakeIn}>

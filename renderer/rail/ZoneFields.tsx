@@ -12,6 +12,9 @@ import { zoneKinds, zoneWords } from './zoneWords.ts';
 
 const noClearance: BayClearance = { beforeMm: 0, afterMm: 0, heightMm: 0, doorSwingMm: 0 };
 
+/** Picks are not finer than a tenth of a millimetre. */
+const tenths = (mm: number): number => Math.round(mm * 10) / 10;
+
 type ZoneChanges = Extract<Command, { type: 'change-zone' }>['changes'];
 
 /** Everything of one zone that is typed or chosen, with what follows from it. */
@@ -60,15 +63,15 @@ export const ZoneFields = (props: {
         <div className="pair">
           <LengthField
             label="Width"
-            lengthMm={place.toMm - place.fromMm}
+            lengthMm={tenths(place.toMm - place.fromMm)}
             unit={unit}
             leastMm={1}
             mostMm={100_000}
             onChange={(mm) => mm !== null && move(place.fromMm, mm)}
           />
           <LengthField
-            label={run.frontLine.length > 2 ? `From the start of straight ${straight + 1}` : 'From the start'}
-            lengthMm={place.fromMm}
+            label={run.frontLine.length > 2 ? `Along straight ${straight + 1}` : 'From the start'}
+            lengthMm={tenths(place.fromMm)}
             unit={unit}
             leastMm={-10_000}
             mostMm={100_000}
@@ -81,10 +84,10 @@ export const ZoneFields = (props: {
           <div className="pair">
             {(
               [
-                ['beforeMm', 'Clear towards the start'],
-                ['afterMm', 'Clear towards the finish'],
+                ['beforeMm', 'Clear at its start'],
+                ['afterMm', 'Clear at its finish'],
                 ['heightMm', 'Height needed'],
-                ['doorSwingMm', 'Door swings out by'],
+                ['doorSwingMm', 'Door swings out'],
               ] as const
             ).map(([key, label]) => (
               <LengthField
@@ -117,7 +120,7 @@ export const ZoneFields = (props: {
         </>
       )}
       {zone.kind === 'blocked' && (
-        <div className="pair">
+        <>
           <label className="field">
             <span>Takes</span>
             <select
@@ -140,7 +143,7 @@ export const ZoneFields = (props: {
               onChange={(mm) => mm !== null && change({ columnDepthMm: mm })}
             />
           )}
-        </div>
+        </>
       )}
       <button
         type="button"
