@@ -27,6 +27,7 @@ const percentile = (values: readonly number[], share: number): number =>
 
 interface Measured {
   readonly tasksMs: readonly number[];
+  readonly workMs: readonly number[];
   readonly framesMs: readonly number[];
   readonly inLongTasks: ReadonlyMap<string, number>;
 }
@@ -94,13 +95,13 @@ const measured = async (page: Page, gesture: Gesture): Promise<Measured> => {
     requestAnimationFrame(frame);
     return seen;
   });
-  const { tasksMs, inLongTasks } = await watchMainThread(session, () => gesture(page, middle));
+  const watched = await watchMainThread(session, () => gesture(page, middle));
   const times = await frames.evaluate((seen) => {
     seen.isOver = true;
     return seen.times;
   });
   await session.detach();
-  return { tasksMs, inLongTasks, framesMs: times.slice(1).map((time, at) => time - times[at]!) };
+  return { ...watched, framesMs: times.slice(1).map((time, at) => time - times[at]!) };
 };
 
 const openProject = async (page: Page, url: string, name: string): Promise<void> => {
@@ -115,6 +116,7 @@ const openProject = async (page: Page, url: string, name: string): Promise<void>
 const inTurn = async (pages: readonly Page[], gesture: Gesture): Promise<readonly Measured[]> => {
   const found = pages.map(() => ({
     tasksMs: [] as number[],
+    workMs: [] as number[],
     framesMs: [] as number[],
     inLongTasks: new Map<string, number>(),
   }));
@@ -127,6 +129,7 @@ const inTurn = async (pages: readonly Page[], gesture: Gesture): Promise<readonl
       const all = found[place];
       if (round < 0 || !all) continue;
       all.tasksMs.push(...one.tasksMs);
+      all.workMs.push(...one.workMs);
       all.framesMs.push(...one.framesMs);
       for (const [event, ms] of one.inLongTasks)
         all.inLongTasks.set(event, (all.inLongTasks.get(event) ?? 0) + ms);
@@ -164,15 +167,17 @@ try {
     for (const [which, gesture] of Object.entries(gestures)) {
       const [one, other] = await inTurn([empty, full], gesture);
       if (!one || !other) throw new Error('Two pages were measured.');
-      const ratio = (of: 'tasksMs' | 'framesMs'): string => {
+      const ratio = (of: 'tasksMs' | 'workMs' | 'framesMs'): string => {
         const [much, bare] = [percentile(other[of], 0.99), percentile(one[of], 0.99)];
         return `${(much / bare).toFixed(2)} x (${much.toFixed(1)} ms to ${bare.toFixed(1)} ms)`;
       };
-      const long = (measurement: Measured): number => measurement.tasksMs.filter((ms) => ms > 50).length;
+      const long = (measurement: Measured, of: 'tasksMs' | 'workMs'): number =>
+        measurement[of].filter((ms) => ms > 50).length;
       console.log(
-        `${which}: p99 task ${ratio('tasksMs')}, p99 frame ${ratio('framesMs')}; tasks over 50 ms: ${long(other)} ` +
-          `of ${other.tasksMs.length} (empty sheet: ${long(one)}), longest ${Math.max(...other.tasksMs).toFixed(0)} ms ` +
-          `(${Math.max(...one.tasksMs).toFixed(0)} ms)`,
+        `${which}: p99 task ${ratio('tasksMs')}, of that work ${ratio('workMs')}, p99 frame ${ratio('framesMs')}; ` +
+          `tasks over 50 ms: ${long(other, 'tasksMs')} of ${other.tasksMs.length}, with as much work ` +
+          `${long(other, 'workMs')} (empty sheet: ${long(one, 'tasksMs')} and ${long(one, 'workMs')}); longest ` +
+          `${Math.max(...other.tasksMs).toFixed(0)} ms with ${Math.max(...other.workMs).toFixed(0)} ms of work`,
       );
       if (isDetailed)
         for (const [event, ms] of [...other.inLongTasks].sort(([, a], [, b]) => b - a).slice(0, 14))

@@ -6,6 +6,8 @@ interface TraceEvent {
   readonly ph: string;
   readonly ts: number;
   readonly dur?: number;
+  /** What the thread itself worked, without waiting; in microseconds as `dur`. */
+  readonly tdur?: number;
   readonly pid: number;
   readonly tid: number;
   readonly args: { readonly name?: string; readonly data?: { readonly isMainFrame?: boolean } };
@@ -15,6 +17,8 @@ interface TraceEvent {
 export interface WatchedThread {
   /** Length of each task, in ms. */
   readonly tasksMs: readonly number[];
+  /** What the thread itself worked in each task, without its waiting for the compositor or for a processor, in ms. */
+  readonly workMs: readonly number[];
   /** Names of the events that took the most time within tasks over 50 ms, with that time in ms. */
   readonly inLongTasks: ReadonlyMap<string, number>;
 }
@@ -60,5 +64,9 @@ export const watchMainThread = async (
   for (const { name, ts, dur = 0 } of own)
     if (long.some((task) => ts >= task.ts && ts < task.ts + (task.dur ?? 0)))
       inLongTasks.set(name, (inLongTasks.get(name) ?? 0) + dur / 1000);
-  return { tasksMs: tasks.map(({ dur = 0 }) => dur / 1000), inLongTasks };
+  return {
+    tasksMs: tasks.map(({ dur = 0 }) => dur / 1000),
+    workMs: tasks.map(({ dur = 0, tdur = dur }) => tdur / 1000),
+    inLongTasks,
+  };
 };
