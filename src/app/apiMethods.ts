@@ -61,7 +61,14 @@ export const apiMethods = {
     output: z.strictObject({ version: z.string(), solverVersion: z.string(), readerVersion: z.string() }),
   },
 
-  'list-projects': { input: nothing, output: z.strictObject({ projects: z.array(projectRow).readonly() }) },
+  /** Last changed first; all of them where no page is asked for. `total` counts them all. */
+  'list-projects': {
+    input: z.strictObject({
+      offset: z.int().min(0).max(10_000_000).optional(),
+      most: z.int().min(1).max(10_000).optional(),
+    }),
+    output: z.strictObject({ total: z.int().min(0), projects: z.array(projectRow).readonly() }),
+  },
   'create-project': { input: z.strictObject({ name: z.string().min(1).max(200) }), output: openProject },
   'open-project': { input: z.strictObject({ projectId: projectIdSchema }), output: openProject },
   'open-demo': { input: nothing, output: openProject },

@@ -71,7 +71,13 @@ export const handlersOver = (ports: Ports): Handlers => {
 
     'app-info': async () => ({ version: appVersion, solverVersion, readerVersion: ports.plans.version }),
 
-    'list-projects': async () => ({ projects: await ports.store.listProjects() }),
+    'list-projects': async ({ offset = 0, most }) => {
+      const all = await ports.store.listProjects();
+      return {
+        total: all.length,
+        projects: all.slice(offset, most === undefined ? undefined : offset + most),
+      };
+    },
     'create-project': async ({ name }) => opened(await newProject(name)),
     'open-project': async ({ projectId }) => opened(await projects.open(projectId)),
     'open-demo': async () => opened(await openDemo({ ports, projects, plans, newProject })),

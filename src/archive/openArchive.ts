@@ -256,11 +256,30 @@ const open = async ({
     const connection = connect(database, []);
     if (!isIndexWhole) connection.renewWordIndex();
     if (isErasureDue(connection)) finishErasure(connection);
+    noteClockSetBack(connection, now());
     return assemble({ folder, connection, now });
   } catch (error) {
     database.close();
     throw error;
   }
+};
+
+/** Clocks of machines that share an archive differ by less. */
+const clocksDifferMs = 24 * 60 * 60 * 1000;
+
+/** Nothing hangs on the clock but the dates that people read; those they should be able to trust. */
+const noteClockSetBack = (connection: ArchiveConnection, now: string): void => {
+  const last = connection.read(() =>
+    connection.database
+      .prepare<[], { at: string }>(
+        'SELECT modified_at AS at FROM projects ORDER BY change_number DESC LIMIT 1',
+      )
+      .get(),
+  );
+  if (!last || Date.parse(last.at) - Date.parse(now) <= clocksDifferMs) return;
+  connection.notice(
+    `This machine’s clock says ${now.slice(0, 10)}, but the last change in the archive was made on ${last.at.slice(0, 10)}: the clock was set back, or was wrong then. Nothing is lost, and the order of changes and backups does not hang on it; set the clock right, so that dates on what is issued are.`,
+  );
 };
 
 /** A purge was cut short before its bytes were out of the files; whatever hinders it now leaves it for the next time. */

@@ -13,14 +13,18 @@ import { projectIdOf } from './projectIdOf.ts';
 import { archiveFolderOf, refusedByStore, requireArchive, withArchive } from './withArchive.ts';
 
 const listProjects = async (args: readonly string[]): Promise<CommandAnswer> => {
-  const { text } = readArguments(args, {
-    flags: ['archive'],
-    usage: 'footrail archive list [--archive DIR] [--json]',
+  const { text, count } = readArguments(args, {
+    flags: ['archive', 'most', 'skip'],
+    usage: 'footrail archive list [--most N] [--skip N] [--archive DIR] [--json]',
   });
+  const most = count('most', 1);
   const folder = archiveFolderOf(text('archive'));
   requireArchive(folder);
   return withArchive(folder, async ({ api }) => {
-    const { projects } = await callApi(api, 'list-projects', {});
+    const { total, projects } = await callApi(api, 'list-projects', {
+      offset: count('skip', 0),
+      ...(most === undefined ? {} : { most: Math.min(10_000, most) }),
+    });
     const words = projects.map((project) =>
       [
         project.projectId,
@@ -33,7 +37,8 @@ const listProjects = async (args: readonly string[]): Promise<CommandAnswer> => 
         .filter(Boolean)
         .join('  '),
     );
-    return { exitCode: 0, value: { projects }, text: words.join('\n') || 'The archive is empty.' };
+    if (projects.length < total) words.push(`${projects.length} of ${total}`);
+    return { exitCode: 0, value: { total, projects }, text: words.join('\n') || 'The archive is empty.' };
   });
 };
 

@@ -145,6 +145,24 @@ describe('an archive', () => {
     await expect(edit(store, project, 1, 2)).rejects.toMatchObject({ code: 'archive-moved' });
   });
 
+  it('whose clock was set back says so, takes every change, and keeps their order', async () => {
+    const folder = temporaryFolder();
+    const first = await openForTest(folder);
+    const project = await edit(first.store, await newProject(first.store, projectIdOf(1)), 3, 1);
+    await first.backUp();
+    first.close();
+    const early = () => '2001-02-03T04:05:06.000Z';
+    const archive = await openForTest(folder, { now: early });
+    expect(archive.health()).toMatchObject({ state: 'sound', problems: [] });
+    expect(archive.health().notices).toEqual([expect.stringContaining('clock says 2001-02-03')]);
+    const { revision } = await edit(archive.store, project, 4, 2);
+    expect((await archive.store.loadProject(projectIdOf(1)))?.revision).toBe(revision);
+    expect((await archive.backUp())?.number).toBe(2);
+    expect((await archive.check()).problems).toEqual([]);
+    archive.close();
+    expect((await openForTest(folder)).health().notices).toEqual([]);
+  });
+
   it('that is closed says so', async () => {
     const archive = await openForTest(temporaryFolder());
     archive.close();

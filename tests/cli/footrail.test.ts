@@ -184,7 +184,7 @@ describe('footrail archive', () => {
   it('lists, checks, backs up and restores', async () => {
     const folder = await emptyArchive();
     const at = ['--archive', folder, '--json'];
-    expect(json(await runFootrail(['archive', 'list', ...at]))).toEqual({ projects: [] });
+    expect(json(await runFootrail(['archive', 'list', ...at]))).toEqual({ total: 0, projects: [] });
     expect(json(await runFootrail(['archive', 'check', ...at]))).toMatchObject({ sound: true, problems: [] });
     const { path } = json(await runFootrail(['archive', 'backup', ...at])) as { path: string };
     expect(existsSync(path)).toBe(true);
