@@ -18,7 +18,10 @@ import { widenedFit } from './widenedFit.ts';
 export interface FitOptions {
   readonly alternatives?: number;
   readonly order?: FitOrder;
-  /** A budget in counted steps, never in time: the same problem gives the same answer on every machine. */
+  /**
+   * A budget in counted steps, never in time: the same problem gives the same answer on every machine. Where distances of
+   * pieces in or on others leave an answer `stopped`, more of them may prove it.
+   */
   readonly steps?: number;
   /** How the sentences write lengths: the contract's words where left out. They change nothing else. */
   readonly words?: FitWords;

@@ -62,9 +62,6 @@ const ruledSettings = (straight: RuledStraight): RuledSettings => {
   };
 };
 
-/** Steps for trying hosted pieces wherever they could have to stand; where they do not reach, the proof stays open. */
-const wholeSteps = 600_000;
-
 /** The solver for a straight with rules between its pieces or with columns that are passed. */
 export const ruledSolver = (straight: RuledStraight) => {
   const { rules, pairs, events, solveBare, solveBareStretches, newBudget } = straight;
@@ -74,7 +71,7 @@ export const ruledSolver = (straight: RuledStraight) => {
   const solver = (changed: Partial<RuledSettings>, isWhole = false) =>
     ruledStretchSolver(
       { ...settings, ...changed },
-      isWhole ? () => nodeBudget(Math.min(wholeSteps, budget.remaining())) : newBudget,
+      isWhole ? () => nodeBudget(Math.min(straight.settings.wholeSteps, budget.remaining())) : newBudget,
       (spent) => {
         budget.spend(spent.spent());
       },

@@ -100,6 +100,7 @@ export const solveRun = (
     longestIsBest: order === 'best',
     budget,
     stretchSteps: Math.ceil(steps / 8),
+    wholeSteps: Math.ceil(steps / 50),
     pairingSteps: Math.min(steps, pairingSteps),
   };
   const onStraights = problem.straights.map((_, index) => {

@@ -25,6 +25,8 @@ export interface RunSettings {
   readonly longestIsBest: boolean;
   readonly budget: NodeBudget;
   readonly stretchSteps: number;
+  /** Steps for trying hosted pieces wherever they could have to stand; where they do not reach, the proof stays open. */
+  readonly wholeSteps: number;
   readonly pairingSteps: number;
 }
 

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { checkedArcMitre } from '../../src/fitting/checkedArcs.ts';
 import { checkFit } from '../../src/fitting/checkFit.ts';
 import { cornerChoices } from '../../src/fitting/cornerChoices.ts';
-import { curvedRun } from '../../src/fitting/curvedRun.ts';
 import type { FitAnswer } from '../../src/fitting/fitAnswer.ts';
 import { fitRun } from '../../src/fitting/fitRun.ts';
 import { type FitProblem, parseProblem } from '../../src/fitting/problemSchema.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
+import { curvedRun } from '../oracles/curvedRun.ts';
 import { seededRandom } from '../oracles/seededRandom.ts';
 
 const modules = [600, 900, 1200, 1500].map((widthMm) => ({

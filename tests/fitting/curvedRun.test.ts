@@ -1,10 +1,10 @@
 import { Polygon, point } from '@flatten-js/core';
 import { describe, expect, it } from 'vitest';
-import type { CurvedFit } from '../../src/fitting/curvedFit.ts';
 import { curvedModule } from '../../src/fitting/curvedModule.ts';
-import { type CurvedProblem, parseCurvedProblem } from '../../src/fitting/curvedProblem.ts';
-import { curvedRun } from '../../src/fitting/curvedRun.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
+import type { CurvedFit } from '../oracles/curvedFit.ts';
+import { type CurvedProblem, parseCurvedProblem } from '../oracles/curvedProblem.ts';
+import { curvedRun } from '../oracles/curvedRun.ts';
 import { seededRandom } from '../oracles/seededRandom.ts';
 
 const modules = [600, 900, 1200, 1500].map((widthMm) => ({ id: `M${widthMm}`, widthMm, price: widthMm / 2 }));

@@ -186,3 +186,36 @@ describe('bad rules', () => {
     expect(codeOf(change, straight)).toBe(expected);
   });
 });
+
+describe('distances of pieces in or on others', () => {
+  it('leave an answer stopped with a bound where the steps do not reach, and are proven with more of them', () => {
+    const modules = [600, 900].map((widthMm) => ({
+      id: `M${widthMm}`,
+      widthMm,
+      support: 'standing' as const,
+    }));
+    const parsed = parseProblem({
+      depthMm: 700,
+      straights: [{ lengthMm: 2_110, uncertaintyMm: 10 }],
+      ends: [{ kind: 'wall' }, { kind: 'wall' }],
+      stock: [
+        ...modules,
+        { id: 'basin', widthMm: 320, support: 'drop-in', clearOf: [{ item: 'blender', distanceMm: 600 }] },
+        { id: 'blender', widthMm: 300, support: 'countertop' },
+      ],
+      fillerMaxMm: 150,
+      allowances: { jointMm: 2 },
+      wanted: [
+        { id: 'a', item: 'basin', straight: 0, nearMm: 700, withinMm: 250 },
+        { id: 'b', item: 'blender', straight: 0, nearMm: 1_300, withinMm: 250 },
+      ],
+    });
+    if (!parsed.ok) throw new Error(parsed.error.message);
+    const few = fitRun(parsed.problem, { alternatives: 1, steps: 400_000 });
+    const many = fitRun(parsed.problem, { alternatives: 1, steps: 500_000_000 });
+    expect(many.status).toBe('optimal');
+    expect(few.status).toBe('stopped');
+    expect(few.bound!.displacementMm).toBeLessThanOrEqual(many.alternatives[0]!.score.displacementMm);
+    expect(checkFit(parsed.problem, many)).toEqual([]);
+  });
+});

@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { type CurvedProblem, parseCurvedProblem } from '../../src/fitting/curvedProblem.ts';
-import { curvedRun } from '../../src/fitting/curvedRun.ts';
-import { developedCurve } from '../../src/fitting/developedCurve.ts';
 import { displayWords } from '../../src/fitting/fitWords.ts';
-import { seededRandom } from '../oracles/seededRandom.ts';
+import { type CurvedProblem, parseCurvedProblem } from '../oracles/curvedProblem.ts';
+import { curvedRun } from '../oracles/curvedRun.ts';
 
 const problemOf = (fields: Partial<CurvedProblem>): CurvedProblem => {
   const parsed = parseCurvedProblem({
@@ -20,18 +18,6 @@ const problemOf = (fields: Partial<CurvedProblem>): CurvedProblem => {
   return parsed.problem;
 };
 
-const random = (seed: number): CurvedProblem => {
-  const source = seededRandom(seed);
-  return problemOf({
-    radiusMm: source.integer(1_800, 9_000),
-    sweepDeg: source.integer(20, 200),
-    front: source.pick(['outside', 'inside'] as const),
-    jointMm: source.integer(0, 4),
-    uncertaintyMm: source.integer(0, 60),
-    fillerMaxMm: source.integer(0, 300),
-  });
-};
-
 /** A module's corners in its own plane, from circle geometry: its face on the line, its axis through the centre. */
 const cornersOf = ({ front, radiusMm, depthMm }: CurvedProblem, widthMm: number) => {
   const half = widthMm / 2;
@@ -41,36 +27,7 @@ const cornersOf = ({ front, radiusMm, depthMm }: CurvedProblem, widthMm: number)
   return { frontRad: Math.atan2(half, face), backRad: Math.atan2(half, back), half, face, back };
 };
 
-describe('a curved straight, unrolled', () => {
-  it('has its pieces where their front corners lie, its wedges between them, and nothing outside the arc', () => {
-    for (let seed = 1; seed <= 80; seed += 1) {
-      const problem = random(seed);
-      const fit = curvedRun(problem);
-      const { pieces, wedges, leftovers, score } = developedCurve(fit, 3);
-      const arcMm = (problem.radiusMm * problem.sweepDeg * Math.PI) / 180;
-      for (const [index, { fromMm, toMm, straight }] of pieces.entries()) {
-        const { frontRad, backRad } = cornersOf(problem, fit.pieces[index]!.widthMm);
-        expect(straight).toBe(3);
-        expect(toMm - fromMm, `seed ${seed}`).toBeCloseTo(2 * frontRad * problem.radiusMm, 2);
-        // The front's middle is the middle of the sector that the module takes.
-        const { fromDeg, toDeg } = fit.pieces[index]!;
-        expect(((fromMm + toMm) / 2 / problem.radiusMm) * (360 / Math.PI)).toBeCloseTo(fromDeg + toDeg, 4);
-        expect(((toDeg - fromDeg) * Math.PI) / 180).toBeCloseTo(2 * Math.max(frontRad, backRad), 6);
-        expect(fromMm).toBeGreaterThanOrEqual(-0.001);
-        expect(toMm).toBeLessThanOrEqual(arcMm + 0.001);
-      }
-      for (const { after, fromMm, toMm } of wedges) {
-        expect(fromMm).toBe(pieces[after]!.toMm);
-        expect(toMm).toBe(pieces[after + 1]!.fromMm);
-        expect(toMm).toBeGreaterThanOrEqual(fromMm);
-      }
-      for (const { fromMm, toMm, widthMm } of leftovers) expect(toMm - fromMm).toBeCloseTo(widthMm, 2);
-      const made = leftovers.filter(({ verdict }) => verdict === 'made-to-measure').length;
-      expect(score.madeToMeasure).toBe(made + wedges.length);
-      expect(score.pieces).toBe(pieces.length + wedges.length);
-    }
-  });
-
+describe('a run that is one curve, as the oracle has it', () => {
   it('says how far its outermost modules stand off the lines across the counter at its ends', () => {
     // Drawn with the line across the counter as the x axis and the module turned by half of what it takes.
     for (const front of ['outside', 'inside'] as const) {

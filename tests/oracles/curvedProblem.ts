@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { firstIssueError, type ProblemError } from './problemErrors.ts';
+import { firstIssueError, type ProblemError } from '../../src/fitting/problemErrors.ts';
 
 /** What a curved run may be asked for at most. */
 export const curvedLimits = { radiusMm: 200_000, depthMm: 10_000, stockLines: 200, pieces: 200 } as const;

@@ -1,9 +1,9 @@
+import { apartMm, type CurvedModule, curvedModule } from '../../src/fitting/curvedModule.ts';
+import { contractWords, type FitWords } from '../../src/fitting/fitWords.ts';
+import { leftoverVerdict } from '../../src/fitting/leftoverVerdict.ts';
+import { micrometres } from '../../src/fitting/micrometre.ts';
 import type { CurvedFit, CurvedLeftover } from './curvedFit.ts';
-import { apartMm, type CurvedModule, curvedModule } from './curvedModule.ts';
 import { type CurvedProblem, curvedLimits } from './curvedProblem.ts';
-import { contractWords, type FitWords } from './fitWords.ts';
-import { leftoverVerdict } from './leftoverVerdict.ts';
-import { micrometres } from './micrometre.ts';
 
 interface Kind {
   readonly id: string;

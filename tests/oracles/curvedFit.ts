@@ -1,4 +1,4 @@
-import type { LeftoverVerdict } from './fitAnswer.ts';
+import type { LeftoverVerdict } from '../../src/fitting/fitAnswer.ts';
 
 /** A module on the curve. Angles in degrees from the start of the front, overhang of the curved top in mm. */
 export interface CurvedPiece {
