@@ -209,6 +209,32 @@ describe('the archive in a browser', () => {
     expect(await health.textContent()).toContain('footrail archive salvage --out FOLDER');
   });
 
+  it('stops taking a folder in when asked, and what was taken in stays', async () => {
+    const page = await openPage(await hostOn('stopped', 0));
+    const old = join(folder, 'old');
+    mkdirSync(join(old, '2019'), { recursive: true });
+    const count = 40;
+    for (let number = 0; number < count; number += 1)
+      writeFileSync(
+        join(old, number % 2 === 0 ? '' : '2019', `Plan ${number}.pdf`),
+        planSaying(`SHEET ${number}`),
+      );
+    writeFileSync(join(old, 'notes.txt'), 'none of ours');
+    await page.getByLabel('Folder of plan files', { exact: true }).setInputFiles(old);
+    const status = page.locator('.taken-files [role=status]');
+    await expect.poll(() => status.textContent()).toMatch(/Taking in [2-9] of 40/);
+    await page.locator('.taken-files progress').waitFor();
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await expect.poll(() => status.textContent()).toMatch(/^\d+ of 40 taken in/);
+    const taken = Number(/^\d+/.exec((await status.textContent()) ?? '')?.[0]);
+    expect(taken).toBeGreaterThan(0);
+    expect(taken).toBeLessThan(count);
+    await page.getByRole('button', { name: 'Put away' }).click();
+    await page.reload();
+    // The one under way may have been made when the word to stop came.
+    await expect.poll(async () => (await page.locator('.ledger-name').count()) - taken).toBeOneOf([0, 1]);
+  });
+
   it('takes names of any length without breaking its lines', async () => {
     const page = await openPage(await hostOn('long', 0));
     for (const name of ['W'.repeat(200), 'Bar '.repeat(50).trim()]) {
