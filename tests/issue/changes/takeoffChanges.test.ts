@@ -1,9 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { alignedItems } from '../../../src/issue/changes/alignedItems.ts';
 import { changeRows } from '../../../src/issue/changes/changeRows.ts';
 import { revisionLetter } from '../../../src/issue/changes/revisionLetter.ts';
 import { takeoffChanges } from '../../../src/issue/changes/takeoffChanges.ts';
 import type { PieceFacts, RunFacts, TakeoffFacts } from '../../../src/issue/changes/takeoffFacts.ts';
+import { campaignSize } from '../../campaign/campaignSize.ts';
 
 const piece = (mark: string, item: string, fromMm: number, widthMm: number, wanted: string | null = null) =>
   ({ mark, item, name: item, straight: 0, fromMm, toMm: fromMm + widthMm, wanted }) satisfies PieceFacts;
@@ -160,6 +162,36 @@ describe('what changed since the last issue', () => {
       leftovers: run.leftovers.map((one) => ({ ...one, straight: 1 })),
     };
     expect(wordsOf(withRun(moved))).toEqual(['Main bar: Straight 1 is new: – > 900 mm ± 3 mm']);
+  });
+});
+
+describe('changes of random takeoffs', () => {
+  const pieces = fc.array(fc.constantFrom('M600', 'M900', 'M1200'), { maxLength: 12 }).map((items) => {
+    let at = 0;
+    return items.map((item, index) => {
+      const widthMm = Number(item.slice(1));
+      const placed = piece(`1.${String(index + 1).padStart(2, '0')}`, item, at, widthMm);
+      at += widthMm + 2;
+      return placed;
+    });
+  });
+
+  it('are none from a takeoff to itself, and as many one way as the other', () => {
+    fc.assert(
+      fc.property(pieces, pieces, (some, others) => {
+        const [before, after] = [withRun({ pieces: some }), withRun({ pieces: others })];
+        expect(takeoffChanges(before, before)).toEqual([]);
+        const there = takeoffChanges(before, after);
+        const back = takeoffChanges(after, before);
+        const gone = (changes: typeof there) => changes.filter(({ is }) => is === null).length;
+        const fresh = (changes: typeof there) => changes.filter(({ was }) => was === null).length;
+        // What came one way went the other; nothing is both, and the counts account for every piece.
+        expect([gone(there), fresh(there)]).toEqual([fresh(back), gone(back)]);
+        expect(some.length - gone(there)).toBe(others.length - fresh(there));
+        if (JSON.stringify(some) !== JSON.stringify(others)) expect(there.length).toBeGreaterThan(0);
+      }),
+      { seed: 20270315, numRuns: campaignSize({ sample: 200, full: 5000 }) },
+    );
   });
 });
 

@@ -276,4 +276,18 @@ describe('an open project', () => {
     expect(store.document().runIds).toEqual(['run-1']);
     expect(session.state()).toMatchObject({ unsaved: 0, trouble: { code: 'revision-conflict' } });
   });
+
+  it('shows what more than a step of its own changed, and goes on from there', async () => {
+    const store = archive();
+    const { session } = sessionOn(store);
+    session.dispatch(addSheet);
+    await session.settled();
+    store.elsewhere(addRun(1));
+    await session.refresh();
+    expect(session.state().document.runIds).toEqual(['run-1']);
+    session.dispatch(deepen(1, 700));
+    await session.settled();
+    expect(session.state()).toMatchObject({ keeping: 'saved', unsaved: 0, trouble: null });
+    expect(store.document().runs['run-1' as RunId]?.depthMm).toBe(700);
+  });
 });
