@@ -6,7 +6,7 @@ import type { PaperPoint } from '../../src/geometry/point.ts';
  */
 export type DisplayList = readonly DisplayItem[];
 
-export type DisplayItem = PolylineItem | PolygonItem | LabelItem | MarkItem;
+export type DisplayItem = PolylineItem | SegmentsItem | PolygonItem | LabelItem | MarkItem;
 
 /** How an item stands out. Selected items show it by an outline and handles, not by colour alone. */
 export type ItemState = 'normal' | 'hover' | 'selected';
@@ -14,6 +14,7 @@ export type ItemState = 'normal' | 'hover' | 'selected';
 /** What a colour means; `markPalette` holds the colours. A tone never stands alone: add hatch, dash, letter or shape. */
 export type Tone =
   | 'ink'
+  | 'paper'
   | 'quiet'
   | 'accent'
   | 'front'
@@ -65,6 +66,14 @@ export interface PolylineItem extends ItemBase {
   readonly hasHandles?: boolean | undefined;
   /** Where the squares are drawn, when that is not at each point: an arc has many points and two ends. */
   readonly handlePoints?: readonly PaperPoint[] | undefined;
+}
+
+/** Many lines at once, such as another sheet's linework: painted as one path, never hit. */
+export interface SegmentsItem extends ItemBase {
+  readonly kind: 'segments';
+  /** x0, y0, x1, y1 of each, in paper points. */
+  readonly ends: ArrayLike<number>;
+  readonly line: LineStyle;
 }
 
 /** A closed area; `holes` are cut out of it. */

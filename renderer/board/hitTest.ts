@@ -45,6 +45,8 @@ function hitItem(item: DisplayItem, view: ViewTransform, at: ScreenPoint, reachP
   switch (item.kind) {
     case 'polyline':
       return hitLine(item.id, projected(item.points, view), false, at, reachPx + item.line.widthPx / 2);
+    case 'segments':
+      return null;
     case 'polygon': {
       const ring = projected(item.points, view);
       // An area is picked inside; its neighbour's edge must not win because it is drawn later.

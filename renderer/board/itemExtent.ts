@@ -11,8 +11,12 @@ export interface PaperExtent {
   readonly maxY: number;
 }
 
+/** Many lines lie all over the sheet: to find out where costs as much as painting them. */
+const EVERYWHERE: PaperExtent = { minX: -Infinity, minY: -Infinity, maxX: Infinity, maxY: Infinity };
+
 /** The extent of an item's paper points; text and strokes reach beyond it by pixels. */
 export function itemExtent(item: DisplayItem): PaperExtent {
+  if (item.kind === 'segments') return EVERYWHERE;
   return extentOf('points' in item ? item.points : [item.at]);
 }
 

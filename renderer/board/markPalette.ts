@@ -7,6 +7,7 @@ import type { Tone } from './displayList.ts';
  */
 const OKABE_ITO: Readonly<Record<Tone, string>> = {
   ink: '#1a1d1c',
+  paper: '#ffffff',
   quiet: '#5d6562',
   accent: '#0072b2',
   front: '#0072b2',

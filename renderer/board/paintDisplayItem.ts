@@ -6,6 +6,7 @@ import type {
   MarkItem,
   PolygonItem,
   PolylineItem,
+  SegmentsItem,
 } from './displayList.ts';
 import { hatchFill } from './hatchPattern.ts';
 import { wordOfMark } from './labelLayout.ts';
@@ -23,6 +24,9 @@ export function paintDisplayItem(setting: PaintSetting, item: DisplayItem): void
   switch (item.kind) {
     case 'polyline':
       paintPolyline(setting, item);
+      break;
+    case 'segments':
+      paintSegments(setting, item);
       break;
     case 'polygon':
       paintPolygon(setting, item);
@@ -45,6 +49,18 @@ function paintPolyline(setting: PaintSetting, item: PolylineItem): void {
   emphasise(setting, item.state, item.line.widthPx);
   strokePath(setting, item.line);
   if (item.state === 'selected' && item.hasHandles) paintHandles(setting, item.handlePoints ?? item.points);
+}
+
+function paintSegments(setting: PaintSetting, { ends, line }: SegmentsItem): void {
+  const { context, view } = setting;
+  const [a, b, c, d, e, f] = paperToScreenMatrix(view);
+  context.beginPath();
+  for (let i = 0; i + 3 < ends.length; i += 4) {
+    const [x0, y0, x1, y1] = [ends[i]!, ends[i + 1]!, ends[i + 2]!, ends[i + 3]!];
+    context.moveTo(a * x0 + c * y0 + e, b * x0 + d * y0 + f);
+    context.lineTo(a * x1 + c * y1 + e, b * x1 + d * y1 + f);
+  }
+  strokePath(setting, line);
 }
 
 function paintPolygon(setting: PaintSetting, item: PolygonItem): void {

@@ -1,9 +1,11 @@
 import './TakeInPlan.css';
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { ApiOutput } from '../../src/app/apiMethods.ts';
+import type { SheetId } from '../../src/document/ids.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { PageThumbnails } from '../board/PageThumbnails.tsx';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
+import type { Follows } from '../revision/RevisionDialog.tsx';
 import { wordsFor } from '../shell/wordsFor.ts';
 
 type Pages = ApiOutput<'take-in-plan'>['pages'];
@@ -20,14 +22,22 @@ type Intake =
   | { readonly at: 'taken'; readonly sha256: string; readonly pages: Pages }
   | { readonly at: 'refused'; readonly message: string };
 
+/** The letter that follows a revision's: B after none and after A, C after B. */
+const letterAfter = (revision: string): string =>
+  /^[A-Y]$/.test(revision) ? String.fromCharCode(revision.charCodeAt(0) + 1) : 'B';
+
 /** Takes in a plan file: password where it has one, its pages to choose from, and why where it can't be read. */
 export const TakeInPlan = (props: {
   readonly api: ApiClient;
   readonly file: File;
-  readonly onTaken: (taken: TakenIn) => void;
+  /** Sheets that the plan may be a later revision of. */
+  readonly sheets: readonly { readonly id: SheetId; readonly name: string; readonly revision: string }[];
+  readonly onTaken: (taken: TakenIn, follows: Follows | null) => void;
   readonly onClose: () => void;
 }) => {
-  const { api, file } = props;
+  const { api, file, sheets } = props;
+  const [followed, setFollowed] = useState<SheetId | ''>('');
+  const [letter, setLetter] = useState('B');
   const dialog = useRef<HTMLDialogElement>(null);
   const [bytes, setBytes] = useState<Uint8Array | null>(null);
   const [intake, setIntake] = useState<Intake>({ at: 'reading' });
@@ -70,7 +80,10 @@ export const TakeInPlan = (props: {
   const chosen = pages?.find((one) => one.page === page) ?? pages?.[0];
   const use = () => {
     if (intake.at === 'taken' && chosen)
-      props.onTaken({ fileName: file.name, sha256: intake.sha256, page: chosen, password });
+      props.onTaken(
+        { fileName: file.name, sha256: intake.sha256, page: chosen, password },
+        followed === '' ? null : { sheetId: followed, name: letter.trim() || 'B' },
+      );
   };
   const enter = (event: FormEvent) => {
     event.preventDefault();
@@ -139,6 +152,34 @@ export const TakeInPlan = (props: {
             <PageThumbnails pdf={pdf.pdf} chosenPage={page} onChoose={setPage} caption={caption} />
           </div>
         </>
+      )}
+      {pdf.status === 'ready' && sheets.length > 0 && (
+        <div className="pair">
+          <label className="field">
+            <span>This plan is</span>
+            <select
+              value={followed}
+              onChange={(event) => {
+                const id = event.target.value as SheetId | '';
+                setFollowed(id);
+                setLetter(letterAfter(sheets.find((sheet) => sheet.id === id)?.revision ?? ''));
+              }}
+            >
+              <option value="">another sheet</option>
+              {sheets.map(({ id, name }) => (
+                <option key={id} value={id}>
+                  a later revision of {name}
+                </option>
+              ))}
+            </select>
+          </label>
+          {followed !== '' && (
+            <label className="field">
+              <span>Revision</span>
+              <input value={letter} maxLength={20} onChange={(event) => setLetter(event.target.value)} />
+            </label>
+          )}
+        </div>
       )}
       <div className="acts take-in-acts">
         <button type="button" className="main-button" disabled={!chosen} onClick={use}>

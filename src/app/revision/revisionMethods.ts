@@ -97,7 +97,8 @@ export const revisionMethods = {
   'revise-sheet': {
     input: z.strictObject({
       ...revisedPage,
-      revision,
+      /** The project's revision that this goes on top of; left out: whichever it is at. */
+      revision: revision.optional(),
       /** What the architect calls it, such as `B`. */
       name: z.string().max(20),
       /** Whether runs follow lines that moved. */

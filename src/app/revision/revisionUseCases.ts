@@ -152,11 +152,15 @@ export const revisionsOver = (over: {
 
     /** @throws ApiFailure `revision-not-registered` where the two can't be laid on one another. */
     async revise(
-      wanted: RevisedPage & { readonly revision: number; readonly name: string; readonly follow: boolean },
+      wanted: RevisedPage & {
+        readonly revision?: number | undefined;
+        readonly name: string;
+        readonly follow: boolean;
+      },
       context: CallContext,
     ) {
       const { projectId, sheetId, sha256, page } = wanted;
-      const { document } = await projects.open(projectId);
+      const { document, revision: latest } = await projects.open(projectId);
       const old = sheetOf(document, sheetId);
       if (Object.values(document.sheets).some(({ revisionOf }) => revisionOf?.supersedes === sheetId))
         throw new ApiFailure(
@@ -205,7 +209,7 @@ export const revisionsOver = (over: {
       );
       if (!revised) throw new Error('The sheet was there a moment ago.');
       const label = `Take in a revision of ${old.name}`.slice(0, 120);
-      const changed = await projects.change(projectId, wanted.revision, {
+      const changed = await projects.change(projectId, wanted.revision ?? latest, {
         type: 'together',
         label,
         commands: [...revised.commands],

@@ -27,7 +27,7 @@ const planChanges = (before: TakeoffFacts, after: TakeoffFacts): readonly Takeof
       changes.push({ kind, where, what: 'Plan is another file', was: planOf(was), is: planOf(sheet) });
   }
   for (const sheet of before.sheets)
-    if (!after.sheets.some(({ id }) => id === sheet.id))
+    if (!after.sheets.some(({ id, supersedes }) => id === sheet.id || supersedes === sheet.id))
       changes.push({ kind: 'plan', where: sheet.name, what: 'Sheet is gone', was: planOf(sheet), is: null });
   return changes;
 };

@@ -7,25 +7,13 @@ import { runAsTraced } from '../../../src/measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../../../src/measure/scaleOfSheet.ts';
 import { straightsOf } from '../../../src/measure/straights.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
-import { rectangle } from '../../fixtures/revisedPlan/roomPlan.ts';
+import { twoRevisions } from '../../fixtures/revisedPlan/twoRevisions.ts';
 import { type ApiForTest, apiForTest } from '../portsForTest.ts';
-import { commonLines, pdfOf } from './revisedPdf.ts';
 
 const reader = createPlanReader();
 afterAll(() => reader.close());
 
-/** A counter of an invented bar between two walls, mm of the room. */
-const counter = (frontY: number, endX: number): readonly number[] => [
-  ...[1000, frontY, endX, frontY],
-  ...[1000, frontY + 700, endX, frontY + 700],
-  ...[1000, frontY - 500, 1000, frontY + 900],
-  ...[endX, frontY - 500, endX, frontY + 900],
-];
-const column = (x: number): readonly number[] => rectangle(x, 1500, x + 300, 1900);
-
-const unitA = 72 / 25.4 / 50;
-const originA = [120, 140] as const;
-const at = (x: number, y: number) => ({ x: x * unitA + originA[0], y: y * unitA + originA[1] });
+const at = twoRevisions.onA;
 
 let app: ApiForTest;
 let projectId: ProjectId;
@@ -41,18 +29,8 @@ const command = async (one: unknown): Promise<void> => {
 
 beforeAll(async () => {
   app = apiForTest({ plans: reader });
-  const { lines } = commonLines(11);
-  const planA = await pdfOf([...lines, ...counter(1200, 7000), ...column(3000)], {
-    ratio: 50,
-    originPt: originA,
-    pagePt: [2384, 1684],
-  });
-  // Revision B: drawn at half the size elsewhere on the paper; the counter 150 mm lower, its end wall 250 mm on.
-  const revised = await pdfOf([...lines, ...counter(1050, 7250), ...column(3200)], {
-    ratio: 100,
-    originPt: [310, 95],
-    pagePt: [1684, 1191],
-  });
+  const planA = await twoRevisions.a();
+  const revised = await twoRevisions.b();
   const takenA = await app.done('take-in-plan', { fileName: 'ground A.pdf', bytes: planA });
   planB = (await app.done('take-in-plan', { fileName: 'ground B.pdf', bytes: revised })).sha256;
   const created = await app.done('create-project', { name: 'Ferry House' });
@@ -188,7 +166,7 @@ describe('a revised plan', () => {
   it('can be laid by two places picked on both', async () => {
     const place = (x: number, y: number) => ({
       old: at(x, y) as never,
-      new: { x: (x * unitA) / 2 + 310, y: (y * unitA) / 2 + 95 } as never,
+      new: twoRevisions.onB(x, y) as never,
     });
     const { registration } = await app.done('register-revision', {
       projectId,
