@@ -33,6 +33,23 @@ const itemsOf = (
     isHittable: false,
     line: look,
   });
+  const alongRad = directionOf(at(0, 0), at(1000, 0));
+  const isReadBackwards = Math.cos(alongRad) < -1e-9 || (Math.abs(Math.cos(alongRad)) < 1e-9 && alongRad < 0);
+  // The letter stands where the name finds no room.
+  const lettering = (which: string, text: string, upPx: number): DisplayItem => ({
+    kind: 'label',
+    id: `${id}/${which}`,
+    at: middleOf(drawn.ring),
+    text,
+    sizePx: 11,
+    isStrong: which === 'letter',
+    alongRad,
+    shift: { directionRad: alongRad + Math.PI / 2, px: isReadBackwards ? -upPx : upPx },
+    roomUnits: widthOf(drawn.ring),
+    // Two lines share the depth, with a little air.
+    roomAcrossUnits: run.depthMm / mmPerUserUnit(scale) / 2.4,
+    isHittable: false,
+  });
   const closed = (ring: readonly PaperPoint[]) => (ring[0] ? [...ring, ring[0]] : ring);
   return [
     {
@@ -50,17 +67,8 @@ const itemsOf = (
           line('swing', drawn.door.arc, { tone, widthPx: 1, dashPx: [2, 3] }),
         ]
       : []),
-    {
-      kind: 'label',
-      id: `${id}/label`,
-      at: middleOf(drawn.ring),
-      text: `${zoneWords[zone.kind].letter} ${zone.name}`,
-      sizePx: 11,
-      alongRad: directionOf(at(0, 0), at(1000, 0)),
-      roomUnits: widthOf(drawn.ring),
-      roomAcrossUnits: run.depthMm / mmPerUserUnit(scale) / 1.5,
-      isHittable: false,
-    },
+    lettering('letter', zoneWords[zone.kind].letter, 7),
+    lettering('name', zone.name, -7),
   ];
 };
 
