@@ -35,7 +35,7 @@ export const figuresOf = (
     fillers: score.fillers,
     joints: cost.joints,
     pieces: score.pieces,
-    widestMm: Math.max(0, ...alternative.pieces.map(({ fromMm, toMm }) => toMm - fromMm)),
+    widestMm: Math.max(0, ...alternative.pieces.map(({ fromMm, toMm, widthMm }) => widthMm ?? toMm - fromMm)),
     movedMm: score.displacementMm,
     price: cost.goods.minor / 10 ** minorDigitsOf(range.currency),
     unpriced: cost.withoutPrice,

@@ -6,9 +6,10 @@ import { distanceBetween } from '../../src/geometry/vector.ts';
 import type { FitOnPlan, PartName } from '../../src/issue/fitOnPlan.ts';
 import { backLineOf } from '../../src/measure/backLine.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
+import { flattenedPath, hasBends } from '../../src/measure/runPath.ts';
 import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { straightsOf } from '../../src/measure/straights.ts';
-import { backSign, type SheetScale, straightLineOf } from '../../src/measure/tracedRun.ts';
+import { backSign, frontMiddleOf, type SheetScale } from '../../src/measure/tracedRun.ts';
 import { type DisplayUnit, formatLength, formatPlusMinus } from '../../src/units/formatLength.ts';
 import type { DisplayItem, ItemState, LabelItem } from '../board/displayList.ts';
 import { shortened } from '../tools/shortened.ts';
@@ -61,7 +62,7 @@ export const fitItems = (
           kind: 'polygon',
           id,
           state,
-          points: part.ring,
+          points: part.outline ?? part.ring,
           fill: { tone: part.verdict === 'made-to-measure' ? 'made-to-measure' : 'filler', opacity: 0.16 },
           hatch: {
             kind: part.verdict,
@@ -70,6 +71,17 @@ export const fitItems = (
           line: { tone: part.verdict === 'made-to-measure' ? 'made-to-measure' : 'filler', widthPx: 1.5 },
         },
         ...lettered(part.widthMm),
+      ];
+    if (part.kind === 'wedge')
+      return [
+        {
+          kind: 'polygon',
+          id,
+          state,
+          points: part.ring,
+          hatch: { kind: 'made-to-measure', tone: 'made-to-measure' },
+          line: { tone: 'made-to-measure', widthPx: 1 },
+        },
       ];
     if (part.kind === 'corner')
       return [
@@ -107,7 +119,8 @@ const runItems = (
   const front: DisplayItem = {
     kind: 'polyline',
     id: `run/${run.id}`,
-    points: traced.frontLine,
+    points: flattenedPath(traced),
+    ...(hasBends(traced) ? { handlePoints: traced.frontLine } : {}),
     state: isSelected ? 'selected' : 'normal',
     hasHandles: true,
     line: { tone: 'front', widthPx: isSelected ? 3 : 2.25 },
@@ -124,17 +137,15 @@ const runItems = (
     front,
   ];
   for (const straight of straightsOf(traced, scale)) {
-    const { along, towardsBack } = straightLineOf(traced, straight.index);
-    const middle = paperPoint(
-      (straight.startPaper.x + straight.endPaper.x) / 2,
-      (straight.startPaper.y + straight.endPaper.y) / 2,
-    );
+    const middle = frontMiddleOf(traced, straight.index);
+    const { along, towardsBack } = middle;
+    const radius = straight.bend ? `  R ${formatLength(straight.bend.radiusMm, { unit })}` : '';
     items.push({
       kind: 'label',
       id: `run/${run.id}/length-${straight.index}`,
-      at: middle,
+      at: middle.at,
       text: formatLength(straight.lengthMm, { unit }),
-      quietText: ` ${formatPlusMinus(straight.plusMinusMm, { unit })}`,
+      quietText: ` ${formatPlusMinus(straight.plusMinusMm, { unit })}${radius}`,
       tone: 'front',
       isStrong: isSelected,
       // The lengths of the run in hand always show; those of the others where they don't lie over one another.

@@ -2,7 +2,7 @@ import type { PaperPoint, Point } from '../geometry/point.ts';
 import { leftOf, scaledBy, unitVector, type Vector, vectorBetween } from '../geometry/vector.ts';
 import { paperMmPerUnit } from '../scale/paperLength.ts';
 import { DEFAULT_PICK_UNCERTAINTY_PT } from '../scale/scaleFromReferences.ts';
-import { placeAlong, type RunPath } from './runPath.ts';
+import { middleAlong, placeAlong, type RunPath } from './runPath.ts';
 
 /**
  * The side of the front line on which the back line lies, for someone who walks the front line from its first to its
@@ -100,5 +100,11 @@ export function frontPlaceAt(
   scale: SheetScale,
 ): FrontPlace {
   const { at, along } = placeAlong(run, straightIndex, alongMm / mmPerUserUnit(scale));
+  return { at, along, towardsBack: scaledBy(leftOf(along), backSign(run)) };
+}
+
+/** The place in the middle of a straight's front. */
+export function frontMiddleOf(run: TracedRun, straightIndex: number): FrontPlace {
+  const { at, along } = middleAlong(run, straightIndex);
   return { at, along, towardsBack: scaledBy(leftOf(along), backSign(run)) };
 }

@@ -7,6 +7,7 @@ import {
 } from '../access/travellingPiece.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import { arcWedgeName } from './arcWedgeName.ts';
 import { pieceMarks } from './pieceMarks.ts';
 import { widenedName } from './widenedItem.ts';
 
@@ -75,6 +76,19 @@ export const deliveredPieces = (
         name: `Made to measure ${Math.round(leftover.widthMm)}`,
         kind: 'made-to-measure',
         ...travellingMadeToMeasure(range, leftover.widthMm, run, mark),
+      },
+    });
+  }
+  for (const [index, wedge] of (alternative.wedges ?? []).entries()) {
+    const mark = marks.wedges[index] ?? '';
+    const sideMm = Math.max(wedge.frontMm, wedge.backMm);
+    placed.push({
+      at: startOf(wedge),
+      piece: {
+        mark,
+        name: arcWedgeName(wedge),
+        kind: 'made-to-measure',
+        ...travellingMadeToMeasure(range, sideMm, run, mark),
       },
     });
   }

@@ -1,12 +1,13 @@
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import { arcWedgeName } from './arcWedgeName.ts';
 import { extraLines } from './extraLines.ts';
 import { extrasOfRun } from './extras.ts';
 import { leftoverLine } from './leftoverLine.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
 import type { QuotedRun } from './quotedRun.ts';
 import { fixedPrice, type UnpricedLine } from './quoteLine.ts';
-import { wedgePrice } from './wedgePrice.ts';
+import { arcWedgePrice, wedgePrice } from './wedgePrice.ts';
 import { widenedItem } from './widenedItem.ts';
 import { zoneLines } from './zoneLines.ts';
 
@@ -87,6 +88,27 @@ const cornerLines = (
         ];
   });
 
+/** Wedges between the pieces of an arc: alike where they open alike, to the millimetre. */
+const arcWedgeLines = (
+  run: QuotedRun,
+  { wedges = [] }: FitAlternative,
+  range: StockRange,
+  marks: PieceMarks,
+): readonly UnpricedLine[] =>
+  wedges.map((wedge, index) => {
+    const { price, note } = arcWedgePrice(range, wedge);
+    return {
+      run: run.name,
+      kind: 'corner-wedge',
+      marks: [marks.wedges[index] ?? ''],
+      item: '',
+      name: arcWedgeName(wedge),
+      quantity: 1,
+      price,
+      note,
+    };
+  });
+
 /** The lines of one fit of a run: pieces by stock item, corners, leftovers, and the extras that go with them. */
 export const fitLines = (
   run: QuotedRun,
@@ -100,6 +122,7 @@ export const fitLines = (
     ...joined(pieceLines(run, alternative, range, marks)),
     ...joined(corners.filter((line) => !isWedge(line))),
     ...corners.filter(isWedge),
+    ...joined(arcWedgeLines(run, alternative, range, marks)),
     ...alternative.leftovers.flatMap((_, index) => {
       const line = leftoverLine({ run, alternative, range, index, mark: marks.leftovers[index] ?? '' });
       return line ? [line] : [];

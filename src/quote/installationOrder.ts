@@ -3,6 +3,7 @@ import type { Run } from '../document/projectDocument.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import { datumOf } from '../services/servicePoints.ts';
 import type { StockRange, Support } from '../stock/stockSchema.ts';
+import { arcWedgeName } from './arcWedgeName.ts';
 import { holdPoints } from './holdPoints.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
 
@@ -161,6 +162,21 @@ const leftoverSteps = (run: Run, alternative: FitAlternative, marks: PieceMarks)
     }),
   );
 
+/** Wedges between the pieces of an arc, once these stand. */
+const wedgeSteps = (run: Run, { wedges = [] }: FitAlternative, marks: PieceMarks): readonly Draft[] =>
+  wedges.map(
+    (wedge, index): Draft => ({
+      ...nothing,
+      kind: 'leftover',
+      mark: marks.wedges[index] ?? '',
+      what: arcWedgeName(wedge),
+      datum: datumOf(run, wedge.straight),
+      fromMm: wedge.fromMm,
+      toMm: wedge.toMm,
+      how: 'Check what opens between its neighbours, then fit it between them',
+    }),
+  );
+
 /**
  * The order in which a run is put up (common practice, no source): what stands, at measured distances from the datum,
  * corners first; then fillers and what is made to measure; then what hangs between two neighbours; then, once the tops
@@ -182,6 +198,7 @@ export const installationOrder = (
     ...cornerSteps(alternative, range, marks),
     ...of('standing'),
     ...leftoverSteps(run, alternative, marks),
+    ...wedgeSteps(run, alternative, marks),
     ...of('carried'),
     ...holdSteps('after-standing', hasServices),
     ...of('drop-in'),

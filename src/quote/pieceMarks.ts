@@ -11,6 +11,8 @@ export interface PieceMarks {
   readonly corners: readonly string[];
   /** One for each leftover, by its index: `1.L1`. */
   readonly leftovers: readonly string[];
+  /** One for each wedge on an arc, by its index: `1.V1`. */
+  readonly wedges: readonly string[];
 }
 
 const letters = 'abcdefghijklmnopqrstuvwxyz';
@@ -63,5 +65,6 @@ export const pieceMarks = (runNumber: number, alternative: FitAlternative): Piec
     pieces,
     corners: alternative.corners.map((_, index) => `${runNumber}.C${index + 1}`),
     leftovers,
+    wedges: (alternative.wedges ?? []).map((_, index) => `${runNumber}.V${index + 1}`),
   };
 };

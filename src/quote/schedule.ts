@@ -1,11 +1,12 @@
 import type { FitAlternative, LeftoverVerdict } from '../fitting/fitAnswer.ts';
 import type { FitProblem } from '../fitting/problemSchema.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
+import { arcWedgeName } from './arcWedgeName.ts';
 import type { RatedPrice } from './exactPrice.ts';
 import type { Extra } from './extras.ts';
 import { leftoverPrice } from './leftoverPrice.ts';
 import { type PieceMarks, pieceMarks } from './pieceMarks.ts';
-import { wedgePrice } from './wedgePrice.ts';
+import { arcWedgePrice, wedgePrice } from './wedgePrice.ts';
 import { widenedItem } from './widenedItem.ts';
 
 export type ScheduleKind =
@@ -33,7 +34,7 @@ export interface ScheduleRow {
   /** Null for corners, which take from two straights. */
   readonly fromMm: number | null;
   readonly toMm: number | null;
-  /** Null for a wedge: its size follows from the corner. */
+  /** Null for a wedge at a corner: its size follows from that. */
   readonly widthMm: number | null;
   /** In the range's currency; null where the range gives none. */
   readonly price: number | null;
@@ -122,7 +123,7 @@ export const scheduleOfRun = (
       name: wider?.name ?? item?.name ?? piece.item,
       fromMm: piece.fromMm,
       toMm: piece.toMm,
-      widthMm: piece.toMm - piece.fromMm,
+      widthMm: piece.widthMm ?? piece.toMm - piece.fromMm,
       price: wider ? wider.price : (item?.price ?? null),
       massKg: wider ? wider.massKg : (item?.massKg ?? null),
       note: wider
@@ -151,12 +152,30 @@ export const scheduleOfRun = (
       note: leftover.confirmed ? '' : 'Not sure from this drawing: measure on site before ordering',
     }),
   );
+  const wedgeRows = (alternative.wedges ?? []).map((wedge, index): ScheduleRow => {
+    const { sideMm, price, note } = arcWedgePrice(range, wedge);
+    return {
+      mark: marks.wedges[index] ?? '',
+      kind: 'corner-wedge',
+      run: run.name,
+      straight: wedge.straight + 1,
+      count: 1,
+      item: '',
+      name: arcWedgeName(wedge),
+      fromMm: wedge.fromMm,
+      toMm: wedge.toMm,
+      widthMm: sideMm,
+      price: price ? wholeCents(price) : null,
+      massKg: null,
+      note,
+    };
+  });
   const straights =
     Math.max(0, alternative.corners.length, ...alternative.pieces.map(({ straight }) => straight)) + 1;
   const rows: ScheduleRow[] = [];
   for (let straight = 1; straight <= straights; straight += 1) {
     rows.push(
-      ...[...pieceRows, ...leftoverRows]
+      ...[...pieceRows, ...wedgeRows, ...leftoverRows]
         .filter((row) => row.straight === straight)
         .sort((one, other) => (one.fromMm ?? 0) - (other.fromMm ?? 0) || (one.mark < other.mark ? -1 : 1)),
     );

@@ -98,12 +98,13 @@ const straightRows = (run: MeasuredRun): readonly SiteMeasure[] =>
         {
           ...shared,
           kind: 'straight' as const,
-          what: `Front line of straight ${straight + 1}, ${endWord(run, straight, 0)} to ${endWord(run, straight, 1)}`,
+          what: `Front line of straight ${straight + 1}${run.problem.straights[straight]?.arc ? ', along the arc' : ''}, ${endWord(run, straight, 0)} to ${endWord(run, straight, 1)}`,
           drawn: lengthMm,
           plusMinus: uncertaintyMm,
           decides: why.length > 0,
           why: why.join('. ') || 'For the record: layout and verdicts hold over the drawing’s uncertainty',
         },
+        ...arcRows(run, straight),
         ...zone('opening', 'opening', openings),
         ...zone('blocked', 'blocked zone', [...blocked, ...columns.map(spanOf)]),
         ...zone('bay', 'bay', bays.filter(({ isLow }) => !isLow).map(spanOf)),
@@ -112,22 +113,57 @@ const straightRows = (run: MeasuredRun): readonly SiteMeasure[] =>
     },
   );
 
+/**
+ * What sets an arc out: the chord between its ends and the rise at its middle, from which its radius follows:
+ * r = c^2 / 8s + s / 2 (the sagitta formula turned round). Its wedges and its top are made to it.
+ */
+const arcRows = (run: MeasuredRun, straight: number): readonly SiteMeasure[] => {
+  const { arc, lengthMm, uncertaintyMm = 0 } = run.problem.straights[straight]!;
+  if (arc === undefined) return [];
+  const halfRad = lengthMm / arc.radiusMm / 2;
+  const why = 'The wedges and the curved top are made to it; the radius follows from chord and rise';
+  return [
+    {
+      what: `Chord of the arc of straight ${straight + 1}, end to end`,
+      drawn: 2 * arc.radiusMm * Math.sin(halfRad),
+    },
+    {
+      what: `Rise of the arc of straight ${straight + 1} at its middle, for a radius of ${figure(arc.radiusMm)} mm`,
+      drawn: arc.radiusMm * (1 - Math.cos(halfRad)),
+    },
+  ].map(({ what, drawn }) => ({
+    run: run.name,
+    straight: straight + 1,
+    kind: 'straight',
+    what,
+    unit: 'mm',
+    drawn,
+    plusMinus: uncertaintyMm,
+    decides: true,
+    why,
+  }));
+};
+
 const cornerRows = (run: MeasuredRun): readonly SiteMeasure[] =>
-  run.corners.map(({ innerAngleDeg, plusMinusDeg }, index) => {
+  run.corners.flatMap(({ innerAngleDeg, plusMinusDeg }, index): SiteMeasure[] => {
+    // A plain joint has no angle to take.
+    if (run.alternative.corners[index]?.treatment === 'joint') return [];
     const isWedge = run.alternative.corners[index]?.treatment === 'mitre';
-    return {
-      run: run.name,
-      straight: index + 1,
-      kind: 'corner-angle',
-      what: `Angle at corner ${index + 1}, between the front lines`,
-      unit: 'deg',
-      drawn: innerAngleDeg,
-      plusMinus: plusMinusDeg,
-      decides: isWedge,
-      why: isWedge
-        ? 'The corner wedge is made to it'
-        : 'Pieces and corner units are square: what the walls are out of square opens a gap',
-    };
+    return [
+      {
+        run: run.name,
+        straight: index + 1,
+        kind: 'corner-angle',
+        what: `Angle at corner ${index + 1}, between the front lines`,
+        unit: 'deg',
+        drawn: innerAngleDeg,
+        plusMinus: plusMinusDeg,
+        decides: isWedge,
+        why: isWedge
+          ? 'The corner wedge is made to it'
+          : 'Pieces and corner units are square: what the walls are out of square opens a gap',
+      },
+    ];
   });
 
 /**

@@ -18,6 +18,10 @@ const spansOn = (problem: FitProblem, alternative: FitAlternative, straight: num
     ...alternative.leftovers
       .filter((leftover) => leftover.straight === straight)
       .map(({ fromMm, toMm, verdict }) => ({ fromMm, toMm, isTop: verdict === 'made-to-measure' })),
+    // Between the pieces of an arc the top goes on over their wedge, with a joint on either side.
+    ...(alternative.wedges ?? [])
+      .filter((wedge) => wedge.straight === straight)
+      .map(({ fromMm, toMm }) => ({ fromMm, toMm, isTop: true })),
     // The top runs on over a bay, on its neighbours; that of a low section lies lower and meets none of theirs.
     ...bays.map(({ fromMm, toMm, isLow }) => ({ fromMm, toMm, isTop: !isLow })),
     ...[...blocked, ...openings, ...columnsNotPassed(problem, alternative, straight)].map(

@@ -1,9 +1,10 @@
+import type { FitWedge } from '../fitting/fitAnswer.ts';
 import type { FitProblem } from '../fitting/problemSchema.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import type { RatedPrice } from './exactPrice.ts';
 import { orderedWidthMm } from './leftoverPrice.ts';
 
-/** What a made-to-measure corner wedge is priced on. */
+/** What a made-to-measure wedge is priced on. */
 export interface WedgePrice {
   /** Along its longer side, mm, before it is brought to the range's steps. */
   readonly sideMm: number;
@@ -12,8 +13,6 @@ export interface WedgePrice {
   /** How the price was found, for the line's note. */
   readonly note: string;
 }
-
-const measureFirst = 'Measure the corner’s angle on site before ordering';
 
 /**
  * The price of the wedge that fills a mitred corner. The range has no rule of its own for wedges, so they cost what its
@@ -31,7 +30,18 @@ export const wedgePrice = (
   corner: number,
 ): WedgePrice => {
   const turnDeg = problem.corners?.[corner]?.turnDeg ?? 0;
-  const sideMm = 2 * problem.depthMm * Math.tan((Math.abs(turnDeg) / 2) * (Math.PI / 180));
+  return pricedBySide(
+    range,
+    2 * problem.depthMm * Math.tan((Math.abs(turnDeg) / 2) * (Math.PI / 180)),
+    'Measure the corner’s angle on site before ordering',
+  );
+};
+
+/** The same for a wedge between two pieces of an arc: its longer side is what opens at the front or at the back. */
+export const arcWedgePrice = (range: StockRange, wedge: FitWedge): WedgePrice =>
+  pricedBySide(range, Math.max(wedge.frontMm, wedge.backMm), 'Measure the radius on site before ordering');
+
+const pricedBySide = (range: StockRange, sideMm: number, measureFirst: string): WedgePrice => {
   const { minMm, maxMm, price, pricePerMm } = range.madeToMeasure;
   const lengthMm = Math.max(orderedWidthMm(range, sideMm), minMm);
   if (!(lengthMm <= maxMm))

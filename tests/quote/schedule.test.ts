@@ -37,6 +37,7 @@ describe('marks', () => {
       pieces: ['2.03', '2.01', '2.02', '2.01a'],
       corners: ['2.C1'],
       leftovers: ['2.L1'],
+      wedges: [],
     });
   });
 

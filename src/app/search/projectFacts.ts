@@ -42,7 +42,7 @@ export interface RunFacts {
 }
 
 /** Goes up whenever facts may differ from earlier ones, so that kept ones are worked out anew. */
-export const projectFactsVersion = 2;
+export const projectFactsVersion = 3;
 
 /** The whole front of a run in mm; null while it has no scale. */
 export const runLengthMm = ({ straightsMm }: RunFacts): number | null =>

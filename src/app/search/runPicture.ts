@@ -2,6 +2,7 @@ import type { ProjectDocument } from '../../document/projectDocument.ts';
 import type { Point } from '../../geometry/point.ts';
 import { backLineOf } from '../../measure/backLine.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { flattenedPath } from '../../measure/runPath.ts';
 import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
 
 /**
@@ -32,10 +33,11 @@ export const runPictureOf = (document: ProjectDocument): RunPicture | null => {
     .filter((run) => run.sheetId === sheetId)
     .slice(0, runsMost)
     .map((run): { points: readonly Point[]; isClosed: boolean } => {
-      const { frontLine, ...rest } = runAsTraced(run);
+      const path = runAsTraced(run);
+      const frontLine = flattenedPath(path);
       if (!scale) return { points: frontLine, isClosed: false };
       return {
-        points: [...frontLine, ...[...backLineOf({ frontLine, ...rest }, scale)].reverse()],
+        points: [...frontLine, ...[...backLineOf(path, scale)].reverse()],
         isClosed: true,
       };
     });

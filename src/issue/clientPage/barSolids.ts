@@ -43,7 +43,7 @@ const inMm = (ring: readonly PaperPoint[], mm: number): readonly Point[] =>
 
 const lookOf = (part: FitOnPlan): PrismLook => {
   if (part.kind === 'corner') return 'corner';
-  if (part.kind === 'leftover') return 'leftover';
+  if (part.kind === 'leftover' || part.kind === 'wedge') return 'leftover';
   return part.isStation ? 'station' : 'body';
 };
 

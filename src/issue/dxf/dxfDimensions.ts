@@ -128,6 +128,9 @@ const running = (
   ];
 };
 
+/** Rounded up to a tenth: a +/- never gets smaller by being written. */
+const tenths = (mm: number): number => Math.ceil(mm * 10 - 1e-6) / 10;
+
 /** All that sets a straight out from its datum: a chain of what takes its length, running figures, its total. */
 export const straightDimensions = (straight: FloorStraight, band: Band): readonly DxfEntity[] => {
   const outwards = band.side === 'front' ? -1 : 1;
@@ -145,7 +148,9 @@ export const straightDimensions = (straight: FloorStraight, band: Band): readonl
   const total = {
     fromMm: 0,
     toMm: straight.lengthMm,
-    text: `${plainLength(straight.lengthMm)} ±${Math.ceil(straight.plusMinusMm * 10 - 1e-6) / 10}`,
+    text: straight.bend
+      ? `${plainLength(straight.lengthMm)} chord of an arc of ${plainLength(straight.bend.arcMm)} ±${tenths(straight.plusMinusMm)}`
+      : `${plainLength(straight.lengthMm)} ±${tenths(straight.plusMinusMm)}`,
   };
   return [
     ...chain(straight, lengths, off(chainAt), outwards),

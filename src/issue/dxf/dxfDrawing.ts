@@ -56,6 +56,15 @@ export type DxfEntity =
     }
   | { readonly type: 'circle'; readonly layer: string; readonly centre: Point; readonly radiusMm: number }
   | {
+      /** Anticlockwise from the one angle to the other. */
+      readonly type: 'arc';
+      readonly layer: string;
+      readonly centre: Point;
+      readonly radiusMm: number;
+      readonly fromDeg: number;
+      readonly toDeg: number;
+    }
+  | {
       readonly type: 'text';
       readonly layer: string;
       /** The middle of the text, or the middle of its start or end. */

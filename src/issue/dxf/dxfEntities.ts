@@ -82,6 +82,16 @@ export const entityTags = (entity: DxfEntity, place: EntityPlace): readonly DxfT
         ...at(10, entity.centre),
         [40, entity.radiusMm],
       ];
+    case 'arc':
+      return [
+        ...head('ARC', entity.layer, handle(), owner),
+        [100, 'AcDbCircle'],
+        ...at(10, entity.centre),
+        [40, entity.radiusMm],
+        [100, 'AcDbArc'],
+        [50, entity.fromDeg],
+        [51, entity.toDeg],
+      ];
     case 'text':
       return [
         ...head('TEXT', entity.layer, handle(), owner),

@@ -1,7 +1,15 @@
 import { boxAround } from '../../geometry/box.ts';
 import type { Point } from '../../geometry/point.ts';
+import { pointBetween } from '../../geometry/vector.ts';
 import { verdictWord } from '../../quote/schedule.ts';
-import type { FloorPart, FloorPlan, FloorRun, FloorZone } from '../settingOut/floorPlan.ts';
+import type {
+  FloorArc,
+  FloorBend,
+  FloorPart,
+  FloorPlan,
+  FloorRun,
+  FloorZone,
+} from '../settingOut/floorPlan.ts';
 import { type Band, placeBands, placeOff, reachOf } from '../settingOut/placeBands.ts';
 import { type Lettering, ringLettering, uprightAngle } from '../settingOut/ringLettering.ts';
 import { zoneTitle } from '../zoneTitle.ts';
@@ -43,6 +51,43 @@ const outline = (layer: string, points: readonly Point[], isClosed = true): DxfE
   isClosed,
 });
 const line = (layer: string, from: Point, to: Point): DxfEntity => ({ type: 'line', layer, from, to });
+
+/** A front or back line: true arcs where it has any, else one polyline. */
+const trueLine = (
+  layer: string,
+  stretches: readonly FloorArc[],
+  points: readonly Point[],
+): readonly DxfEntity[] => {
+  if (!stretches.some(({ kind }) => kind === 'arc')) return [outline(layer, points, false)];
+  return stretches.map((stretch): DxfEntity => {
+    if (stretch.kind === 'line') return outline(layer, stretch.points, false);
+    const { centre, radius, startAngleRad, sweepRad } = stretch.arc;
+    const [from, to] = sweepRad > 0 ? [0, sweepRad] : [sweepRad, 0];
+    const turn = (rad: number): number => ((degrees(startAngleRad + rad) % 360) + 360) % 360;
+    return { type: 'arc', layer, centre, radiusMm: radius, fromDeg: turn(from), toDeg: turn(to) };
+  });
+};
+
+/** The centre of an arc as a cross, a line from it to the front's middle, and the radius on it. */
+const radiusOf = ({ centre, middle, radiusMm, radiusPlusMinusMm }: FloorBend): readonly DxfEntity[] => {
+  const layer = layerNames.dimensions;
+  const arm = datumRadiusMm * 1.8;
+  const along = Math.atan2(middle.y - centre.y, middle.x - centre.x);
+  return [
+    line(layer, { x: centre.x - arm, y: centre.y }, { x: centre.x + arm, y: centre.y }),
+    line(layer, { x: centre.x, y: centre.y - arm }, { x: centre.x, y: centre.y + arm }),
+    line(layer, centre, middle),
+    {
+      type: 'text',
+      layer,
+      at: pointBetween(centre, middle, 0.4),
+      align: 'middle',
+      heightMm: figureHeightMm,
+      angleDeg: degrees(uprightAngle(along)),
+      text: `R ${plainLength(radiusMm)} ±${Math.ceil(radiusPlusMinusMm * 10 - 1e-6) / 10}`,
+    },
+  ];
+};
 
 const lettersIn = (ring: readonly Point[], lines: readonly string[]): readonly DxfEntity[] | null =>
   ringLettering(ring, lines, lettering)?.map(
@@ -122,7 +167,7 @@ const drawLeftover = (
         ? [line(layer, a, c)]
         : [line(layer, a, c), line(layer, b, d)];
   return [
-    outline(layer, part.ring),
+    outline(layer, part.outline ?? part.ring),
     ...crosses,
     ...(lettersIn(part.letterRing, [part.mark, width, verdict]) ??
       lettersBeside(
@@ -270,7 +315,7 @@ export const dxfOfFloorPlan = (
           { ...part, layer: part.isStation ? layerNames.stations : layerNames.modules },
           part.letterRing,
         );
-      else if (part.treatment === 'corner-unit') {
+      else if (part.kind === 'corner' && part.treatment === 'corner-unit') {
         const corner = run.alternative?.corners[Number(part.part.split(':')[1])];
         insert(
           part,
@@ -282,13 +327,21 @@ export const dxfOfFloorPlan = (
           },
           part.letterRing,
         );
+      } else if (part.kind === 'wedge') {
+        const [a, b, c, d] = part.ring as readonly [Point, Point, Point, Point];
+        entities.push(
+          outline(layerNames.leftovers, part.ring),
+          line(layerNames.leftovers, a, c),
+          line(layerNames.leftovers, b, d),
+        );
       } else {
         entities.push(outline(layerNames.corners, part.ring));
         entities.push(...(lettersIn(part.letterRing, [part.mark]) ?? []));
       }
     }
-    entities.push(outline(layerNames.backLine, run.backLine, false));
-    entities.push(outline(layerNames.frontLine, run.frontLine, false));
+    entities.push(...trueLine(layerNames.backLine, run.arcs.back, run.backLine));
+    entities.push(...trueLine(layerNames.frontLine, run.arcs.front, run.frontLine));
+    for (const { bend } of run.straights) if (bend) entities.push(...radiusOf(bend));
     for (const straight of run.straights) {
       const band = own[straight.index];
       if (band) entities.push(...straightDimensions(straight, band));

@@ -149,6 +149,7 @@ const drawSpan = (
       build,
     );
   }
+  if (span.kind === 'wedge') return drawLeftover(stretch, 'made-to-measure', part, build);
   if (span.kind === 'leftover')
     return drawLeftover(stretch, alternative?.leftovers[span.index]?.verdict ?? 'filler', part, build);
   if (span.kind === 'blocked') return drawBlocked(stretch, part, build);

@@ -52,6 +52,36 @@ const columnCallouts = (
       : [],
   );
 
+/** Arcs, which the drawing unrolls: their radius and sweep, the wedges between their pieces, how far the top overhangs. */
+const arcCallouts = (
+  { straights, alternative, unit }: ElevationInput,
+  developed: DevelopedRun,
+  build: ElevationBuild,
+): readonly Callout<PartName>[] =>
+  straights.flatMap(({ bend, lengthMm }, straight) => {
+    if (!bend) return [];
+    const wedges = (alternative?.wedges ?? []).filter((wedge) => wedge.straight === straight).length;
+    const overhangMm = Math.max(
+      0,
+      ...(alternative?.pieces ?? []).map((piece) =>
+        piece.straight === straight ? (piece.overhangMm ?? 0) : 0,
+      ),
+    );
+    const front = bend.front === 'outside' ? 'front outside' : 'front inside';
+    return [
+      {
+        at: { x: developed.xOf(straight, lengthMm / 2), y: build.shelf + 60 },
+        text: [
+          `arc unrolled: R ${formatLength(bend.radiusMm, { unit })}, ${bend.sweepDeg.toFixed(1)}°, ${front}`,
+          ...(wedges > 0 ? [`${wedges} ${wedges === 1 ? 'wedge' : 'wedges'} made to measure`] : []),
+          ...(overhangMm > 0 ? [`top overhangs ${formatLength(Math.round(overhangMm), { unit })}`] : []),
+        ].join('; '),
+        rank: 8,
+        leader: 'bare' as const,
+      },
+    ];
+  });
+
 /** What the floor does to the run: how it lies at the far end, and where feet can't take it up. */
 const floorCallouts = (
   { run, unit, range }: ElevationInput,
@@ -91,5 +121,6 @@ export const furtherCallouts = (
 ): readonly Callout<PartName>[] => [
   ...widenedCallouts(input, developed, build),
   ...columnCallouts(input, developed, build),
+  ...arcCallouts(input, developed, build),
   ...floorCallouts(input, developed, build),
 ];

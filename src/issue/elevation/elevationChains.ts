@@ -23,6 +23,7 @@ const ranks: Readonly<Record<SpanKind, number>> = {
   'end-panel': 2,
   scribe: 2,
   joint: 1,
+  wedge: 1,
 };
 
 /**
@@ -45,7 +46,7 @@ export const elevationChains = (
       return {
         fromMm: left,
         toMm: right,
-        text: span.kind === 'joint' ? '' : drawnLength(lengthMm, unit),
+        text: span.kind === 'joint' || span.kind === 'wedge' ? '' : drawnLength(lengthMm, unit),
         rank: ranks[span.kind],
         ...(mark === undefined ? {} : { mark }),
         ...(part === undefined ? {} : { part }),

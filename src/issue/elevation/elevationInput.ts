@@ -13,8 +13,9 @@ export interface ElevationInput {
   readonly run: Run;
   /** The run's place in the project's run list, from 1. */
   readonly runNumber: number;
-  readonly straights: readonly Pick<MeasuredStraight, 'lengthMm' | 'plusMinusMm'>[];
-  readonly corners: readonly Pick<MeasuredCorner, 'turnDeg' | 'innerAngleDeg'>[];
+  readonly straights: readonly Pick<MeasuredStraight, 'lengthMm' | 'plusMinusMm' | 'bend'>[];
+  readonly corners: readonly (Pick<MeasuredCorner, 'turnDeg' | 'innerAngleDeg'> &
+    Partial<Pick<MeasuredCorner, 'isTangent'>>)[];
   readonly zones: readonly RunZone[];
   /** Names of the runs that the first and the last end meet, where they are traced. */
   readonly meets?: readonly [string | null, string | null];

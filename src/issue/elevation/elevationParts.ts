@@ -28,6 +28,11 @@ const words = (input: ElevationInput, span: Pick<Span, 'kind' | 'index' | 'fromM
     const sure = leftover?.confirmed === false ? ', measure on site' : '';
     return `${marks?.leftovers[span.index] ?? ''} leftover, ${verdict}, ${length}${sure}`.trim();
   }
+  if (span.kind === 'wedge') {
+    const wedge = alternative?.wedges?.[span.index];
+    const [front, back] = [wedge?.frontMm ?? 0, wedge?.backMm ?? 0].map((mm) => formatLength(mm, { unit }));
+    return `${marks?.wedges[span.index] ?? ''} wedge, made to measure, ${front} at the front, ${back} at the back`.trim();
+  }
   if (span.kind === 'corner') {
     const corner = alternative?.corners[span.index];
     const unitName = range.cornerUnits.find(({ id }) => id === corner?.item)?.name;

@@ -127,13 +127,15 @@ export const calloutsOf = (
       },
     ];
   });
-  const folds = corners.map(({ innerAngleDeg }, index): Callout<PartName> => {
+  const folds = corners.map(({ innerAngleDeg, isTangent }, index): Callout<PartName> => {
     const treatment = alternative?.corners[index]?.treatment;
     const isPiece = treatment === 'corner-unit' || treatment === 'mitre';
     return {
       at: { x: developed.foldAt(index), y: build.shelf + 60 },
       ...marked(isPiece ? marks?.corners[index] : undefined),
-      text: `corner ${input.runNumber}${datumLetter(index + 1)}, ${formatAngle(innerAngleDeg)}${treatment === 'mitre' ? ', wedge made to measure' : ''}`,
+      text: isTangent
+        ? `joint ${input.runNumber}${datumLetter(index + 1)}, no turn`
+        : `corner ${input.runNumber}${datumLetter(index + 1)}, ${formatAngle(innerAngleDeg)}${treatment === 'mitre' ? ', wedge made to measure' : ''}`,
       part: `corner:${index}`,
       rank: 7,
       leader: 'bare',

@@ -9,6 +9,7 @@ export const partOfSpan = (
 ): PartName | undefined => {
   if (kind === 'piece') return `piece:${index}`;
   if (kind === 'leftover') return `leftover:${index}`;
+  if (kind === 'wedge') return `wedge:${index}`;
   if (kind === 'corner') return `corner:${index}`;
   const isZone = kind === 'opening' || kind === 'blocked' || kind === 'bay' || kind === 'low';
   const zone = isZone ? zones[index] : undefined;

@@ -11,6 +11,7 @@ export type SpanKind =
   | 'bay'
   | 'low'
   | 'joint'
+  | 'wedge'
   | 'scribe'
   | 'end-panel'
   | 'give'
@@ -23,7 +24,7 @@ export interface Span {
   readonly straight: number;
   readonly fromMm: number;
   readonly toMm: number;
-  /** Of a piece, leftover, zone or corner. */
+  /** Of a piece, leftover, wedge, zone or corner. */
   readonly index: number;
 }
 
@@ -61,7 +62,11 @@ const spansOfStraight = (input: SpanInput, straight: number, lengthMm: number): 
   const standing = own('piece', alternative?.pieces ?? []).filter(
     ({ index }) => alternative?.pieces[index]?.host === undefined,
   );
-  const fitted = [...standing, ...own('leftover', alternative?.leftovers ?? [])];
+  const fitted = [
+    ...standing,
+    ...own('leftover', alternative?.leftovers ?? []),
+    ...own('wedge', alternative?.wedges ?? []),
+  ];
   const marked = own(
     'opening',
     zones.map((zone) => ({ ...zone, ...keptSpanOf(zone) })),
@@ -83,7 +88,8 @@ const spansOfStraight = (input: SpanInput, straight: number, lengthMm: number): 
   const last = taken.at(-1);
   const isFirst = straight === 0;
   const isLast = straight === input.straights.length - 1;
-  const holds = (span: Span | undefined) => span?.kind === 'piece' || span?.kind === 'leftover';
+  const holds = (span: Span | undefined) =>
+    span?.kind === 'piece' || span?.kind === 'leftover' || span?.kind === 'wedge';
   const startPanel = isFirst && input.run.ends[0].kind === 'exposed' && holds(first) ? panelMm : 0;
   const endPanel = isLast && input.run.ends[1].kind === 'exposed' && holds(last) ? panelMm : 0;
   const lowMm = Math.min(0, (first?.fromMm ?? 0) - startPanel);

@@ -4,9 +4,10 @@ import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import type { Point } from '../../geometry/point.ts';
 import { backLineOf } from '../../measure/backLine.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { flattenedPath } from '../../measure/runPath.ts';
 import { paperPointAt } from '../../measure/runPosition.ts';
 import { straightsOf } from '../../measure/straights.ts';
-import { mmPerUserUnit, type SheetScale, straightLineOf } from '../../measure/tracedRun.ts';
+import { frontMiddleOf, frontPlaceAt, mmPerUserUnit, type SheetScale } from '../../measure/tracedRun.ts';
 import { zonesOfRun } from '../../measure/zonesOfRun.ts';
 import { isColumnPassed } from '../../quote/isColumnPassed.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
@@ -138,12 +139,18 @@ const drawPart = (pen: OverlayPen, part: FitOnPlan, rotationDeg: number): void =
     const weight = { widthPt: 0.4, colour };
     pen.hatch(part.ring, along + Math.PI / 4, part.verdict === 'closes' ? 4.5 : 2.6, weight);
     if (part.verdict === 'made-to-measure') pen.hatch(part.ring, along - Math.PI / 4, 2.6, weight);
-    pen.outline(part.ring, { widthPt: 1.1, colour });
+    pen.outline(part.outline ?? part.ring, { widthPt: 1.1, colour });
     const sure = part.confirmed ? '' : ', measure on site';
     const width = formatLength(part.widthMm, millimetres);
     const verdict = `${verdictWord(part.verdict)}${sure}`;
     if (!letterIn(pen, part.letterRing, [part.mark, width, verdict], colour, rotationDeg))
       letterInFront(pen, part.ring, `${part.mark}  ${width}  ${verdict}`, colour, rotationDeg);
+    return;
+  }
+  if (part.kind === 'wedge') {
+    const weight = { widthPt: 0.4, colour: madeToMeasure };
+    for (const slant of [Math.PI / 4, -Math.PI / 4]) pen.hatch(part.ring, along + slant, 2, weight);
+    pen.outline(part.ring, { widthPt: 0.7, colour: madeToMeasure });
     return;
   }
   const colour = part.kind === 'piece' && part.isStation ? station : ink;
@@ -214,24 +221,25 @@ export const drawRunOverPlan = (
     const marks = pieceMarks(runNumberOf(document, run.id), alternative);
     for (const part of fitOnPlan(run, alternative, marks, scale, range)) drawPart(pen, part, rotationDeg);
   }
-  pen.line(traced.frontLine, { widthPt: 1.8, colour: front });
+  pen.line(flattenedPath(traced), { widthPt: 1.8, colour: front });
   for (const straight of straightsOf(traced, scale)) {
-    const { along, towardsBack } = straightLineOf(traced, straight.index);
+    const { at: middle, along, towardsBack } = frontMiddleOf(traced, straight.index);
+    const radius = straight.bend ? `  R ${formatLength(straight.bend.radiusMm, millimetres)}` : '';
     const angleRad = readableAngle(Math.atan2(along.y, along.x), rotationDeg);
     const away = pen.units(9);
     pen.letter({
-      text: `${formatLength(straight.lengthMm, millimetres)} ${formatPlusMinus(straight.plusMinusMm, millimetres)}`,
+      text: `${formatLength(straight.lengthMm, millimetres)} ${formatPlusMinus(straight.plusMinusMm, millimetres)}${radius}`,
       at: {
-        x: (straight.startPaper.x + straight.endPaper.x) / 2 - towardsBack.x * away,
-        y: (straight.startPaper.y + straight.endPaper.y) / 2 - towardsBack.y * away,
+        x: middle.x - towardsBack.x * away,
+        y: middle.y - towardsBack.y * away,
       },
       angleRad,
       heightPt: usualHeightPt,
       colour: front,
     });
   }
-  const first = straightLineOf(traced, 0);
   const firstMm = straightsOf(traced, scale)[0]?.lengthMm ?? 0;
+  const first = frontPlaceAt(traced, 0, firstMm * 0.27, scale);
   // Between the start, where a leftover may be lettered in front of the wall, and the middle, where the length stands.
   const clear = -pen.units(20) * mmPerUserUnit(scale);
   pen.letter({

@@ -36,10 +36,12 @@ const cutOf = (run: FloorRun): CutPlace | null => {
   const isStation = (index: number) =>
     run.parts.some((part) => part.kind === 'piece' && part.part === `piece:${index}` && part.isStation);
   const standing = pieces
-    .map((piece, index) => ({ piece, index, widthMm: piece.toMm - piece.fromMm }))
+    .map((piece, index) => ({ piece, index, widthMm: piece.widthMm ?? piece.toMm - piece.fromMm }))
     .filter(
       ({ piece, index }) =>
         piece.host === undefined &&
+        // Square to an arc nothing else is cut square.
+        run.straights[piece.straight]?.bend === undefined &&
         run.parts.some(
           (part) => part.kind === 'piece' && part.part === `piece:${index}` && part.support === 'standing',
         ),

@@ -9,9 +9,10 @@ import type { SectionCut } from '../section/sectionCuts.ts';
 import { zoneTitle } from '../zoneTitle.ts';
 import type { FloorPart, FloorPlan, FloorRun, FloorStraight } from './floorPlan.ts';
 import { LabelField, stripe } from './labelField.ts';
-import { type Band, placeBands, placeOff, reachOf } from './placeBands.ts';
+import { type Band, bodyOf, placeBands, placeOff, reachOf } from './placeBands.ts';
 import { blue, capital, green, ink, lines, vermilion, white } from './planInk.ts';
 import { dot, drawDatum, drawPart, drawZone, pieceVeil } from './planMarks.ts';
+import { drawRadius } from './radiusMark.ts';
 import { type Lettering, middleOf, ringLettering, uprightAngle } from './ringLettering.ts';
 import { drawServiceSymbol } from './serviceSymbol.ts';
 import { straightRows } from './straightRows.ts';
@@ -224,6 +225,7 @@ export const drawPlanPicture = (
       );
     }
     pen.line(run.frontLine.map(paper), lines.front);
+    for (const { bend } of run.straights) if (bend) drawRadius(pen, bend, unit, paper);
     for (const [index, straight] of run.straights.entries()) {
       const band = own[index]!;
       const row = rows[runIndex]![index]!;
@@ -269,10 +271,14 @@ export const drawPlanPicture = (
   return { picture, bounds: bounds ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 } };
 };
 
-const footprintOf = (run: FloorRun, { start, end, towardsBack }: FloorStraight): readonly Point[] => {
-  const depth = run.run.depthMm + run.run.allowances.claddingMm;
-  const back = ({ x, y }: Point): Point => ({ x: x + towardsBack.x * depth, y: y + towardsBack.y * depth });
-  return [start, end, back(end), back(start)];
+const footprintOf = (run: FloorRun, straight: FloorStraight): readonly Point[] => {
+  const [frontMm, backMm] = bodyOf(run, straight);
+  const { start, end, towardsBack } = straight;
+  const off = ({ x, y }: Point, mm: number): Point => ({
+    x: x + towardsBack.x * mm,
+    y: y + towardsBack.y * mm,
+  });
+  return [off(start, frontMm), off(end, frontMm), off(end, backMm), off(start, backMm)];
 };
 
 /** The ground under a straight's figures, on which they can be read over the plan. */
@@ -299,7 +305,8 @@ const bandPicture = (
   const up = { x: -Math.sin(row.angleRad), y: Math.cos(row.angleRad) };
   const backIsUp = towardsBack.x * up.x + towardsBack.y * up.y > 0;
   const isUp = (band.side === 'back') === backIsUp;
-  const edgeMm = band.side === 'back' ? run.run.depthMm + run.run.allowances.claddingMm : 0;
+  const [frontMm, backMm] = bodyOf(run, straight);
+  const edgeMm = band.side === 'back' ? backMm : -frontMm;
   return [row.draw(Math.abs(band.nearMm) / ratio, isUp, edgeMm / ratio), paper(straight.start), row.angleRad];
 };
 
@@ -310,14 +317,20 @@ const pointsOf = (run: FloorRun, straightIndex: number): readonly number[] =>
 
 /** On the services' sheet a piece has its mark alone, small, towards its front edge. */
 const markOf = (part: FloorPart): Words => ({
-  lines: part.kind === 'leftover' ? [] : [[part.mark]],
+  lines: part.kind === 'leftover' || part.kind === 'wedge' ? [] : [[part.mark]],
   aside: '',
 });
 
 const colourOf = (part: FloorPart) =>
-  part.kind === 'leftover' ? vermilion : part.kind === 'piece' && part.isStation ? green : ink;
+  part.kind === 'leftover' || part.kind === 'wedge'
+    ? vermilion
+    : part.kind === 'piece' && part.isStation
+      ? green
+      : ink;
 
 const wordsOf = (part: FloorPart, unit: DisplayUnit): Words => {
+  // A wedge is narrow: its hatch and its row in the table name it.
+  if (part.kind === 'wedge') return { lines: [[part.mark]], aside: '' };
   if (part.kind === 'corner')
     return {
       lines: [[part.mark, part.name], [part.mark, ...broken(part.name)], [part.mark]],

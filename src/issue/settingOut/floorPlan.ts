@@ -2,14 +2,22 @@ import type { RunId, SheetId } from '../../document/ids.ts';
 import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
 import { runNumberOf } from '../../document/runsInForce.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
+import { type Arc, arcThrough } from '../../geometry/arc.ts';
 import type { PaperPoint, Point } from '../../geometry/point.ts';
 import type { Vector } from '../../geometry/vector.ts';
-import { backLineOf } from '../../measure/backLine.ts';
+import { backLineOf, backPathOf } from '../../measure/backLine.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
+import { bendOf, flattenedPath, type RunPath } from '../../measure/runPath.ts';
 import { paperPointAt } from '../../measure/runPosition.ts';
 import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
-import { straightsOf } from '../../measure/straights.ts';
-import { straightLineOf } from '../../measure/tracedRun.ts';
+import { type MeasuredStraight, straightsOf } from '../../measure/straights.ts';
+import {
+  frontMiddleOf,
+  mmPerUserUnit,
+  type SheetScale,
+  straightLineOf,
+  type TracedRun,
+} from '../../measure/tracedRun.ts';
 import { type RunZone, zonesOfRun } from '../../measure/zonesOfRun.ts';
 import { isColumnPassed } from '../../quote/isColumnPassed.ts';
 import { type PieceMarks, pieceMarks } from '../../quote/pieceMarks.ts';
@@ -22,18 +30,39 @@ import { type FitOnPlan, fitOnPlan } from '../fitOnPlan.ts';
 import { type ZoneOnPlan, zoneOnPlan } from '../zoneOnPlan.ts';
 import { roomFrame } from './roomFrame.ts';
 
-type WithoutPaper<Part> = Part extends unknown ? Omit<Part, 'ring' | 'letterRing'> : never;
+type WithoutPaper<Part> = Part extends unknown ? Omit<Part, 'ring' | 'letterRing' | 'outline'> : never;
 
 /** A part of a fit with its ring in room mm. */
 export type FloorPart = WithoutPaper<FitOnPlan> & {
   readonly ring: readonly Point[];
   readonly letterRing: readonly Point[];
+  /** What is drawn where that has more than four corners: along an arc. */
+  readonly outline?: readonly Point[];
   /** Of a piece or leftover: the straight that it stands on. */
   readonly straight: number | null;
 };
 
 /** A zone with what is drawn of it in room mm. */
 export type FloorZone = RunZone & ZoneOnPlan;
+
+/** A bent straight as it is set out: from the chord between its ends. */
+export interface FloorBend {
+  readonly radiusMm: number;
+  readonly radiusPlusMinusMm: number;
+  readonly sweepDeg: number;
+  readonly arcMm: number;
+  readonly chordMm: number;
+  readonly sagittaMm: number;
+  readonly centre: Point;
+  readonly middle: Point;
+  /** How far the arc bulges beyond the chord towards the customer; negative: towards the back. */
+  readonly bulgeMm: number;
+}
+
+/** A stretch of a line as points: an arc, with its centre, or what lies between two arcs. */
+export type FloorArc =
+  | { readonly kind: 'arc'; readonly arc: Arc }
+  | { readonly kind: 'line'; readonly points: readonly Point[] };
 
 /** One straight as it is set out on the floor, from the datum at its traced start or corner point. */
 export interface FloorStraight {
@@ -44,11 +73,17 @@ export interface FloorStraight {
   readonly end: Point;
   readonly along: Vector;
   readonly towardsBack: Vector;
+  /** Of an arc its chord. */
   readonly lengthMm: number;
   /** At k = 2. */
   readonly plusMinusMm: number;
-  /** What takes its length, without gap or overlap; mm along the traced front from the datum. */
+  /**
+   * What takes its length, without gap or overlap; mm along the traced front from the datum. Of an arc along its chord:
+   * what is marked on the floor first.
+   */
   readonly spans: readonly Span[];
+  /** Of an arc: `along` and `towardsBack` are then those of its chord. */
+  readonly bend?: FloorBend;
 }
 
 /** Something that comes up from the building, with its place in room mm and its tag, such as `1-W2`: not to be taken for a datum, `1B`. */
@@ -63,6 +98,8 @@ export interface FloorRun {
   readonly marks: PieceMarks | null;
   readonly frontLine: readonly Point[];
   readonly backLine: readonly Point[];
+  /** The arcs of front and back line, whose chords the two lines above follow. */
+  readonly arcs: { readonly front: readonly FloorArc[]; readonly back: readonly FloorArc[] };
   readonly straights: readonly FloorStraight[];
   readonly parts: readonly FloorPart[];
   readonly zones: readonly FloorZone[];
@@ -171,7 +208,11 @@ const planOf = (
     const straightOfPart = (part: FitOnPlan): number | null => {
       const index = Number(part.part.split(':')[1]);
       if (part.kind === 'corner') return null;
-      const list = part.kind === 'piece' ? alternative?.pieces : alternative?.leftovers;
+      const list = {
+        piece: alternative?.pieces,
+        leftover: alternative?.leftovers,
+        wedge: alternative?.wedges,
+      }[part.kind];
       return list?.[index]?.straight ?? null;
     };
     return {
@@ -180,20 +221,23 @@ const planOf = (
       run,
       alternative,
       marks,
-      frontLine: traced.frontLine.map(toRoom),
+      frontLine: flattenedPath(traced).map(toRoom),
+      arcs: arcsOf(traced, scale, run.allowances.claddingMm, toRoom),
       backLine: backLineOf(traced, scale, run.allowances.claddingMm).map(toRoom),
       straights: straights.map((straight) => {
         const line = straightLineOf(traced, straight.index);
+        const bend = bendOnFloor(traced, straight, toRoom);
+        const place = { along: turned(line.along), towardsBack: turned(line.towardsBack) };
         return {
           index: straight.index,
           datum: `${number}${datumLetter(straight.index)}`,
           start: toRoom(straight.startPaper),
           end: toRoom(straight.endPaper),
-          along: turned(line.along),
-          towardsBack: turned(line.towardsBack),
-          lengthMm: straight.lengthMm,
+          ...place,
+          lengthMm: straight.bend?.chordMm ?? straight.lengthMm,
           plusMinusMm: straight.plusMinusMm,
-          spans: spans[straight.index]?.spans ?? [],
+          spans: alongChord(traced, straight, spans[straight.index]?.spans ?? [], scale),
+          ...(bend ? { bend } : {}),
         };
       }),
       parts: (alternative && marks ? fitOnPlan(run, alternative, marks, scale, range) : []).map(
@@ -201,6 +245,7 @@ const planOf = (
           ...part,
           ring: part.ring.map(toRoom),
           letterRing: part.letterRing.map(toRoom),
+          ...(part.outline ? { outline: part.outline.map(toRoom) } : {}),
           straight: straightOfPart(part),
         }),
       ),
@@ -218,4 +263,60 @@ const planOf = (
     };
   });
   return { origin: `${first.number}A`, originPaper: origin, scale, runs };
+};
+
+const bendOnFloor = (
+  traced: TracedRun,
+  { index, lengthMm, bend }: MeasuredStraight,
+  toRoom: (point: Point) => Point,
+): FloorBend | null => {
+  if (!bend) return null;
+  const middle = frontMiddleOf(traced, index);
+  const { start, end, towardsBack } = straightLineOf(traced, index);
+  const rise = { x: middle.at.x - (start.x + end.x) / 2, y: middle.at.y - (start.y + end.y) / 2 };
+  const isTowardsBack = rise.x * towardsBack.x + rise.y * towardsBack.y > 0;
+  return {
+    ...bend,
+    arcMm: lengthMm,
+    centre: toRoom(bend.centrePaper),
+    middle: toRoom(middle.at),
+    bulgeMm: isTowardsBack ? -bend.sagittaMm : bend.sagittaMm,
+  };
+};
+
+/** The spans of an arc as they project square onto its chord; those of a straight as they are. */
+const alongChord = (
+  traced: TracedRun,
+  { index, bend }: MeasuredStraight,
+  spans: readonly Span[],
+  scale: SheetScale,
+): readonly Span[] => {
+  // Beyond half a circle the arc runs back under its own ends: no figures along the chord then.
+  if (!bend) return spans;
+  if (bend.sweepDeg > 180) return [];
+  const { start, along } = straightLineOf(traced, index);
+  const mm = mmPerUserUnit(scale);
+  const projected = (alongMm: number): number => {
+    const { x, y } = paperPointAt(traced, index, alongMm, 0, scale);
+    return ((x - start.x) * along.x + (y - start.y) * along.y) * mm;
+  };
+  return spans.map((span) => ({ ...span, fromMm: projected(span.fromMm), toMm: projected(span.toMm) }));
+};
+
+/** Front and back line in stretches, so that a drawing with true arcs can have them. */
+const arcsOf = (
+  traced: TracedRun,
+  scale: SheetScale,
+  claddingMm: number,
+  toRoom: (point: Point) => Point,
+): FloorRun['arcs'] => {
+  const stretches = (path: RunPath): readonly FloorArc[] =>
+    path.frontLine.slice(1).map((end, index): FloorArc => {
+      const start = path.frontLine[index]!;
+      const through = path.bends?.[index];
+      const arc =
+        through && bendOf(path, index) ? arcThrough(toRoom(start), toRoom(through), toRoom(end)) : undefined;
+      return arc ? { kind: 'arc', arc } : { kind: 'line', points: [toRoom(start), toRoom(end)] };
+    });
+  return { front: stretches(traced), back: stretches(backPathOf(traced, scale, claddingMm)) };
 };

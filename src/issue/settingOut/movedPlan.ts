@@ -1,25 +1,40 @@
 import type { Point } from '../../geometry/point.ts';
 import { movedZone } from '../zoneOnPlan.ts';
-import type { FloorPlan } from './floorPlan.ts';
+import type { FloorArc, FloorPlan } from './floorPlan.ts';
 
 /** The plan moved as a whole. */
 export const movedPlan = (plan: FloorPlan, by: Point): FloorPlan => {
   const moved = ({ x, y }: Point): Point => ({ x: x + by.x, y: y + by.y });
+  const movedArc = (stretch: FloorArc): FloorArc =>
+    stretch.kind === 'arc'
+      ? { kind: 'arc', arc: { ...stretch.arc, centre: moved(stretch.arc.centre) } }
+      : { kind: 'line', points: stretch.points.map(moved) };
   return {
     ...plan,
     runs: plan.runs.map((run) => ({
       ...run,
       frontLine: run.frontLine.map(moved),
       backLine: run.backLine.map(moved),
+      arcs: { front: run.arcs.front.map(movedArc), back: run.arcs.back.map(movedArc) },
       straights: run.straights.map((straight) => ({
         ...straight,
         start: moved(straight.start),
         end: moved(straight.end),
+        ...(straight.bend
+          ? {
+              bend: {
+                ...straight.bend,
+                centre: moved(straight.bend.centre),
+                middle: moved(straight.bend.middle),
+              },
+            }
+          : {}),
       })),
       parts: run.parts.map((part) => ({
         ...part,
         ring: part.ring.map(moved),
         letterRing: part.letterRing.map(moved),
+        ...(part.outline ? { outline: part.outline.map(moved) } : {}),
       })),
       zones: run.zones.map((zone) => movedZone(zone, moved)),
       services: run.services.map((service) => ({ ...service, at: moved(service.at) })),

@@ -43,6 +43,15 @@ const ringOff = (
 
 const backOf = ({ run }: FloorRun): number => run.depthMm + run.allowances.claddingMm;
 
+/** From where to where off the line between its ends a straight's body lies: an arc bulges to one side of its chord. */
+export const bodyOf = (
+  run: FloorRun,
+  { bend }: FloorStraight,
+): readonly [frontMm: number, backMm: number] => [
+  -Math.max(0, bend?.bulgeMm ?? 0),
+  backOf(run) + Math.max(0, -(bend?.bulgeMm ?? 0)),
+];
+
 /**
  * Gives the dimensions of each straight a band beside it that lies over no run and over no other band: in front where
  * there is room, else behind, else further out. One list for each run, one band for each straight.
@@ -64,14 +73,15 @@ export const placeBands = (
 ): readonly (readonly Band[])[] => {
   const bands: TurnedBox[] = [];
   const bodies: readonly TurnedBox[] = runs.flatMap((run) =>
-    run.straights.map((straight) => ringOff(straight, reachOf(straight), 0, backOf(run))),
+    run.straights.map((straight) => ringOff(straight, reachOf(straight), ...bodyOf(run, straight))),
   );
   return runs.map((run) =>
     run.straights.map((straight): Band => {
       const reach = size.reach(straight);
       const candidate = (side: Band['side'], step: number): Band => {
         const off = size.clearMm + step * size.stepMm;
-        const near = side === 'front' ? -off : backOf(run) + off;
+        const [frontMm, backMm] = bodyOf(run, straight);
+        const near = side === 'front' ? frontMm - off : backMm + off;
         const far = side === 'front' ? near - size.depthMm : near + size.depthMm;
         return { side, nearMm: near, farMm: far, ring: ringOff(straight, reach, near, far) };
       };

@@ -20,7 +20,13 @@ const pathOf = (ring: readonly Point[]) => polygonPath(ring.map(({ x, y }) => [x
 
 /** Draws a piece, a corner piece or a leftover in its own line and hatch. */
 export const drawPart = (pen: PaperPen, part: FloorPart, paper: (point: Point) => Point): void => {
-  const ring = part.ring.map(paper);
+  const ring = (part.outline ?? part.ring).map(paper);
+  if (part.kind === 'wedge') {
+    pen.ring(ring, { fill: white, alpha: pieceVeil });
+    pen.hatch(pathOf(ring), hatchTiles['made-to-measure'], vermilion);
+    pen.ring(ring, { line: { ...lines.leftover, widthMm: 0.18 } });
+    return;
+  }
   if (part.kind === 'leftover') {
     pen.ring(ring, { fill: white, alpha: pieceVeil });
     pen.hatch(pathOf(ring), hatchTiles[part.verdict], vermilion);

@@ -15,20 +15,22 @@ const marksOf = (run: FloorRun, unit: DisplayUnit): SheetTable => {
       .flatMap((part) => {
         if (part.kind === 'corner') return [];
         const index = Number(part.part.split(':')[1]);
-        const list = part.kind === 'piece' ? run.alternative?.pieces : run.alternative?.leftovers;
-        const span = list?.[index];
+        const { pieces = [], leftovers = [], wedges = [] } = run.alternative ?? {};
+        const span = { piece: pieces, leftover: leftovers, wedge: wedges }[part.kind][index];
         return span?.straight === straight.index ? [{ part, span }] : [];
       })
       .sort((one, other) => one.span.fromMm - other.span.fromMm || other.span.toMm - one.span.toMm)
       .map(({ part, span }) => [
         part.mark,
-        part.kind === 'piece'
-          ? part.name
-          : `Leftover: ${verdictWord(part.verdict)}${part.confirmed ? '' : ', measure on site'}`,
+        part.kind === 'wedge'
+          ? `Wedge made to measure, ${drawnLength(part.frontMm, unit)} at the front, ${drawnLength(part.backMm, unit)} at the back, ${part.angleDeg.toFixed(1)}°`
+          : part.kind === 'piece'
+            ? part.name
+            : `Leftover: ${verdictWord(part.verdict)}${part.confirmed ? '' : ', measure on site'}`,
         straight.datum,
         drawnLength(span.fromMm, unit),
         drawnLength(span.toMm, unit),
-        drawnLength(span.toMm - span.fromMm, unit),
+        drawnLength(part.kind === 'piece' ? part.widthMm : span.toMm - span.fromMm, unit),
       ]),
   );
   const corners = run.parts.flatMap((part) =>

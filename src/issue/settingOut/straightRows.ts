@@ -29,8 +29,8 @@ const chainLinks = (straight: FloorStraight, unit: DisplayUnit): readonly ChainL
   straight.spans.map(({ kind, fromMm, toMm }) => ({
     fromMm,
     toMm,
-    text: kind === 'joint' ? '' : drawnLength(toMm - fromMm, unit),
-    rank: kind === 'piece' ? 9 : kind === 'leftover' ? 8 : kind === 'joint' ? 1 : 5,
+    text: kind === 'joint' || kind === 'wedge' ? '' : drawnLength(toMm - fromMm, unit),
+    rank: kind === 'piece' ? 9 : kind === 'leftover' ? 8 : kind === 'joint' || kind === 'wedge' ? 1 : 5,
   }));
 
 /** Stops nearer than this to one another are one: they could not be marked apart. */
@@ -75,6 +75,11 @@ export const straightRows = (
     ? null
     : settleChains({ chains: [{ links: turned(chainLinks(straight, unit)) }] }, ratio);
   const plusMinus = formatPlusMinus(straight.plusMinusMm, { unit }).replace(/\s*mm$/, '');
+  const { bend } = straight;
+  // Along the chord of an arc; its own length and radius are told with it.
+  const quietText = bend
+    ? ` chord of an arc of ${drawnLength(bend.arcMm, unit)} ${plusMinus}, R ${drawnLength(bend.radiusMm, unit)}`
+    : plusMinus;
   const total = settleChains(
     {
       chains: [
@@ -84,7 +89,7 @@ export const straightRows = (
               fromMm: 0,
               toMm: straight.lengthMm,
               text: drawnLength(straight.lengthMm, unit),
-              quietText: plusMinus,
+              quietText,
               rank: 9,
             },
           ]),

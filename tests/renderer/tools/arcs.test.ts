@@ -84,7 +84,7 @@ describe('tracing an arc', () => {
       .expectSaid(/straight/);
     board
       .pick(400, 0)
-      .type('r 1200 sweep 400')
+      .type('r 1200 sweep 360')
       .expectSaid(/full circle/);
     board.type('r 1200 left').expectSaid(/how far/);
     board.type('r many sweep 90').expectSaid(/./);
