@@ -83,7 +83,7 @@ export interface Store extends SearchStore, IssueStore, PurgeStore {
   >;
   /**
    * Keeps an issue, and the change of the project that goes with it where there is one, in one transaction. Answers
-   * `ok: false`, and keeps nothing, when the project is not at `expectedRevision` or the number is not the next one.
+   * `ok: false`, and keeps nothing, when the project is not at `expectedRevision` or the number was given out already.
    */
   addIssue(added: {
     readonly projectId: ProjectId;

@@ -66,11 +66,12 @@ const lastNumber = (database: Database, projectKey: number): number =>
   0;
 
 /**
- * Keeps an issue of a project, inside the caller's transaction. False, with nothing kept, where its number is not the
- * next one.
+ * Keeps an issue of a project, inside the caller's transaction. False, with nothing kept, where its number was
+ * given out already.
  */
 export const keepIssue = (database: Database, projectKey: number, issue: NewIssue): boolean => {
-  if (issue.number !== lastNumber(database, projectKey) + 1) return false;
+  // Not "the next one": what is salvaged from a damaged archive may have lost an issue in between.
+  if (issue.number <= lastNumber(database, projectKey)) return false;
   const parts = issuePartsOf(database);
   const contents: Contents = {
     inputs: parts.keep(Buffer.from(issue.inputs, 'utf8')),

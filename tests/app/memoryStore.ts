@@ -130,17 +130,22 @@ export const createMemoryStore = (): Store => {
     addIssue: async ({ projectId, expectedRevision, issue, change }) => {
       const revision = projects.get(projectId)?.stored.revision ?? -1;
       const kept = issues.get(projectId) ?? [];
-      if (revision !== expectedRevision || issue.number !== kept.length + 1) return { ok: false, revision };
+      if (revision !== expectedRevision || issue.number <= (kept.at(-1)?.number ?? 0))
+        return { ok: false, revision };
       issues.set(projectId, [...kept, issue]);
       return change ? appendEvent({ projectId, expectedRevision, ...change }) : { ok: true, revision };
     },
     listIssues: async (projectId) => {
       const kept = issues.get(projectId) ?? [];
-      return { issues: kept.map(issueOf), nextNumber: kept.length + 1 };
+      return { issues: kept.map(issueOf), nextNumber: (kept.at(-1)?.number ?? 0) + 1 };
     },
-    issueInputs: async (projectId, number) => issues.get(projectId)?.[number - 1]?.inputs ?? null,
+    issueInputs: async (projectId, number) =>
+      issues.get(projectId)?.find((one) => one.number === number)?.inputs ?? null,
     issuedBytes: async (projectId, number, fileName) =>
-      issues.get(projectId)?.[number - 1]?.files.find((one) => one.fileName === fileName)?.bytes ?? null,
+      issues
+        .get(projectId)
+        ?.find((one) => one.number === number)
+        ?.files.find((one) => one.fileName === fileName)?.bytes ?? null,
     removeProject: async (projectId) => {
       const held = projects.get(projectId);
       if (!held || held.isRemoved) return false;
