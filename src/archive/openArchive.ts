@@ -256,7 +256,7 @@ const open = async ({
     const connection = connect(database, []);
     if (!isIndexWhole) connection.renewWordIndex();
     if (isErasureDue(connection)) finishErasure(connection);
-    noteClockSetBack(connection, now());
+    noteClockSetBack(connection, now);
     return assemble({ folder, connection, now });
   } catch (error) {
     database.close();
@@ -268,7 +268,7 @@ const open = async ({
 const clocksDifferMs = 24 * 60 * 60 * 1000;
 
 /** Nothing hangs on the clock but the dates that people read; those they should be able to trust. */
-const noteClockSetBack = (connection: ArchiveConnection, now: string): void => {
+const noteClockSetBack = (connection: ArchiveConnection, clock: () => string): void => {
   const last = connection.read(() =>
     connection.database
       .prepare<[], { at: string }>(
@@ -276,7 +276,9 @@ const noteClockSetBack = (connection: ArchiveConnection, now: string): void => {
       )
       .get(),
   );
-  if (!last || Date.parse(last.at) - Date.parse(now) <= clocksDifferMs) return;
+  if (!last) return;
+  const now = clock();
+  if (Date.parse(last.at) - Date.parse(now) <= clocksDifferMs) return;
   connection.notice(
     `This machine’s clock says ${now.slice(0, 10)}, but the last change in the archive was made on ${last.at.slice(0, 10)}: the clock was set back, or was wrong then. Nothing is lost, and the order of changes and backups does not hang on it; set the clock right, so that dates on what is issued are.`,
   );
