@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { applyCommand } from '../../src/document/applyCommand.ts';
 import type { Command } from '../../src/document/command.ts';
 import { copyRun, mirrorRun } from '../../src/document/copyRun.ts';
+import { migrateDocument } from '../../src/document/migrateDocument.ts';
 import { reversePatch } from '../../src/document/patch.ts';
 import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../src/document/runDefaults.ts';
@@ -179,6 +180,13 @@ describe('a mirrored run', () => {
     });
     const turned = apply(bent, mirrorRun(bent, 'run-1' as never, { place: reflected, mirroredItem }));
     expect(turned.runs['run-1' as never]?.frontLine[1]?.through).toEqual(at(-4500, -4600));
+  });
+});
+
+describe('bays, low sections, levels and hands', () => {
+  it('go through a file and back: they are in the schema that every stored document is read by', () => {
+    const read = migrateDocument(JSON.parse(JSON.stringify(drawn)));
+    expect(read).toEqual({ ok: true, document: drawn });
   });
 });
 
