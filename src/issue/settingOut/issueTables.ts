@@ -20,17 +20,16 @@ export const issueTables = (issue: IssuedAs): readonly SheetTable[] => [
     ],
     rows: issue.revisions.map(({ letter, number, date, purpose }) => [letter, String(number), date, purpose]),
   },
-  {
-    title: changesTitle(issue),
-    columns: [
-      { title: 'Where', share: 20 },
-      { title: 'What', share: 48 },
-      { title: 'Was', share: 22, align: 'end' },
-      { title: 'Is', share: 22, align: 'end' },
-    ],
-    rows:
-      issue.changes && issue.changes.rows.length > 0
-        ? issue.changes.rows.map(({ where, what, was, is }) => [where || 'Whole project', what, was, is])
-        : [['', noChangesWords(issue), '', '']],
-  },
+  issue.changes && issue.changes.rows.length > 0
+    ? {
+        title: changesTitle(issue),
+        columns: [
+          { title: 'Where', share: 20 },
+          { title: 'What', share: 48 },
+          { title: 'Was', share: 22, align: 'end' },
+          { title: 'Is', share: 22, align: 'end' },
+        ],
+        rows: issue.changes.rows.map(({ where, what, was, is }) => [where || 'Whole project', what, was, is]),
+      }
+    : { title: changesTitle(issue), columns: [{ title: '', share: 1 }], rows: [[noChangesWords(issue)]] },
 ];
