@@ -11,18 +11,22 @@ export const shortNameOf = (range: StockRange | null, item: string): string => {
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
-/** The same piece's short name for ids that stand as words of their own in a sentence of the solver's. */
+/** The same piece's short name, and names of stations and zones, for ids that stand as words of their own in a sentence of the solver's. */
 export const withNames = (text: string, range: StockRange | null, document: ProjectDocument): string => {
   const stationWords = text.replace(/"?(station-[A-Za-z0-9]{1,40})"?/g, (found, id: string) => {
     const station = Object.values(document.stations).find((one) => one.id === id);
     return station ? shortNameOf(range, station.item) : found;
+  });
+  const zoneWords = stationWords.replace(/"?(zone-[A-Za-z0-9]{1,40})"?/g, (found, id: string) => {
+    const zone = Object.values(document.zones).find((one) => one.id === id);
+    return zone?.name || found;
   });
   // An id of a letter or a bare number could be any word of a sentence.
   const ids = [...(range?.items ?? []), ...(range?.cornerUnits ?? [])]
     .map(({ id }) => id)
     .filter((id) => /[A-Za-z]/.test(id) && id.length > 2)
     .sort((one, other) => other.length - one.length);
-  if (ids.length === 0) return stationWords;
+  if (ids.length === 0) return zoneWords;
   const pattern = new RegExp(`(?<![\\w.-])(?:${ids.map(escaped).join('|')})(?![\\w-]|\\.\\w)`, 'g');
-  return stationWords.replace(pattern, (id) => shortNameOf(range, id));
+  return zoneWords.replace(pattern, (id) => shortNameOf(range, id));
 };

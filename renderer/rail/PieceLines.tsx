@@ -6,7 +6,7 @@ import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
 import { pieceMarks } from '../../src/quote/pieceMarks.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
-import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { shortNameOf } from '../fitting/pieceNames.ts';
 import { isPin, pinCommand, releaseCommand } from '../fitting/pinPiece.ts';
 import { freshId } from '../project/freshId.ts';
@@ -62,8 +62,7 @@ export const PieceLines = (props: {
           const wished =
             piece.wanted === undefined ? undefined : document.stations[piece.wanted as StationId];
           const pinned = wished && isPin(wished) ? wished : null;
-          const stockName = shortNameOf(range, piece.item);
-          const name = piece.widenedMm === undefined ? stockName : `${stockName}, made wider`;
+          const name = shortNameOf(range, piece.item);
           const widthMm = piece.widthMm ?? piece.toMm - piece.fromMm;
           // `Module 1500` has said it already.
           const isWidthInName =
@@ -108,6 +107,12 @@ export const PieceLines = (props: {
                   </button>
                 )}
               </span>
+              {piece.widenedMm !== undefined && (
+                <span className="line-note">
+                  made {formatLength(piece.widenedMm, { unit: props.unit })} wider, in place of a
+                  made-to-measure piece
+                </span>
+              )}
             </li>
           );
         })}

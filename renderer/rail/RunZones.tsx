@@ -3,7 +3,8 @@ import type { Command } from '../../src/document/command.ts';
 import type { ZoneId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run, Zone } from '../../src/document/projectDocument.ts';
 import { bayChecks } from '../../src/measure/bayChecks.ts';
-import { placeOfZone } from '../../src/measure/zonePlace.ts';
+import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
+import { placeAsMeasured } from '../../src/measure/zonePlace.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { isBayInTrouble } from './BayVerdicts.tsx';
@@ -50,9 +51,10 @@ export const RunZones = (props: {
   const [openId, setOpenId] = useState<ZoneId | null>(null);
   const [isWhole, setIsWhole] = useState(false);
   const straightOf = (zone: Zone) => run.frontLine.findIndex(({ id }) => id === zone.vertexId);
+  const measured = documentAsMeasured(document);
   const zones = Object.values(document.zones)
     .filter(({ runId }) => runId === run.id)
-    .map((zone) => ({ zone, place: placeOfZone(document, zone) }))
+    .map((zone) => ({ zone, place: placeAsMeasured(measured, zone) }))
     .sort(
       (one, other) =>
         straightOf(one.zone) - straightOf(other.zone) ||

@@ -12,12 +12,8 @@ const straightOf = (document: ProjectDocument, zone: Zone): number => {
   return straight < line.length - 1 ? straight : -1;
 };
 
-/**
- * Where a zone lies on its straight, in mm along the front as it is on site. Null without a scale, or where its straight
- * is gone.
- */
-export const placeOfZone = (traced: ProjectDocument, zone: Zone): ZoneOnStraight | null => {
-  const document = documentAsMeasured(traced);
+/** The same in a document that `documentAsMeasured` gave: for many zones of one document. */
+export const placeAsMeasured = (document: ProjectDocument, zone: Zone): ZoneOnStraight | null => {
   const run = document.runs[zone.runId];
   const scale = run && drawnScaleOfRun(document, run);
   const placed = document.zones[zone.id];
@@ -25,6 +21,13 @@ export const placeOfZone = (traced: ProjectDocument, zone: Zone): ZoneOnStraight
   if (!run || !scale || !placed || straight < 0) return null;
   return zoneOn(runAsTraced(run), straight, [placed.a, placed.b], scale);
 };
+
+/**
+ * Where a zone lies on its straight, in mm along the front as it is on site. Null without a scale, or where its straight
+ * is gone.
+ */
+export const placeOfZone = (traced: ProjectDocument, zone: Zone): ZoneOnStraight | null =>
+  placeAsMeasured(documentAsMeasured(traced), zone);
 
 /**
  * The two points on the sheet that give a zone another start and width, in mm on site; null where it has no place, or
