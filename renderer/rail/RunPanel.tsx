@@ -69,6 +69,13 @@ export const RunPanel = (props: {
       {corners.map((corner) => {
         const vertex = run.frontLine[corner.index + 1];
         if (!vertex) return null;
+        if (corner.isTangent)
+          return (
+            <p key={vertex.id} className="quiet">
+              {corner.index + 1}: no turn, a plain joint where the arc begins or ends.
+            </p>
+          );
+        const isBesideArc = [run.frontLine[corner.index], vertex].some((one) => one?.through !== undefined);
         return (
           <label key={vertex.id} className="field">
             <span>
@@ -88,7 +95,7 @@ export const RunPanel = (props: {
             >
               <option value="">As fits best</option>
               {cornerTreatments
-                .filter((treatment) => corner.isRightAngle || treatment === 'mitre')
+                .filter((treatment) => (corner.isRightAngle && !isBesideArc) || treatment === 'mitre')
                 .map((treatment) => (
                   <option key={treatment} value={treatment}>
                     {treatmentWords[treatment]}

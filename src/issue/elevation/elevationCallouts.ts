@@ -67,14 +67,13 @@ const arcCallouts = (
         piece.straight === straight ? (piece.overhangMm ?? 0) : 0,
       ),
     );
-    const front = bend.front === 'outside' ? 'front outside' : 'front inside';
     return [
       {
         at: { x: developed.xOf(straight, lengthMm / 2), y: build.shelf + 60 },
         text: [
-          `arc unrolled: R ${formatLength(bend.radiusMm, { unit })}, ${bend.sweepDeg.toFixed(1)}°, ${front}`,
-          ...(wedges > 0 ? [`${wedges} ${wedges === 1 ? 'wedge' : 'wedges'} made to measure`] : []),
-          ...(overhangMm > 0 ? [`top overhangs ${formatLength(Math.round(overhangMm), { unit })}`] : []),
+          `arc R ${formatLength(bend.radiusMm, { unit })}, ${bend.sweepDeg.toFixed(1)}°`,
+          ...(wedges > 0 ? [`${wedges} ${wedges === 1 ? 'wedge' : 'wedges'}`] : []),
+          ...(overhangMm > 0 ? [`top over by ${formatLength(Math.round(overhangMm), { unit })}`] : []),
         ].join('; '),
         rank: 8,
         leader: 'bare' as const,

@@ -42,7 +42,9 @@ export const elevationChains = (
       const { left, right } = developed.stretch(span);
       const part = partOfSpan(input, span);
       const mark = span.kind === 'piece' ? input.marks?.pieces[span.index] : undefined;
-      const lengthMm = span.toMm - span.fromMm;
+      const piece = span.kind === 'piece' ? input.alternative?.pieces[span.index] : undefined;
+      // On an arc a piece is not as wide as what it takes of the front.
+      const lengthMm = piece?.widthMm ?? span.toMm - span.fromMm;
       return {
         fromMm: left,
         toMm: right,

@@ -18,9 +18,10 @@ const words = (input: ElevationInput, span: Pick<Span, 'kind' | 'index' | 'fromM
   const length = formatLength(span.toMm - span.fromMm, { unit });
   if (span.kind === 'piece') {
     const piece = alternative?.pieces[span.index];
+    const own = piece?.widthMm === undefined ? length : formatLength(piece.widthMm, { unit });
     const name = range.items.find(({ id }) => id === piece?.item)?.name ?? piece?.item ?? '';
     const wider = piece?.widenedMm === undefined ? '' : ', made wider';
-    return `${marks?.pieces[span.index] ?? ''} ${name}${wider}, ${length}`.trim();
+    return `${marks?.pieces[span.index] ?? ''} ${name}${wider}, ${own}`.trim();
   }
   if (span.kind === 'leftover') {
     const leftover = alternative?.leftovers[span.index];
