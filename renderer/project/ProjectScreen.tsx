@@ -313,6 +313,95 @@ export const ProjectScreen = (props: {
   const highlightPart = (part: PartName | null) =>
     setHighlighted(part && selectedRun ? { runId: selectedRun.id, part } : null);
 
+  const litPart = highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null;
+  // A pointer over the board changes what the tool shows many times a second: the rest of the screen stays as it is.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the functions it hands on only read what is listed, or never change
+  const rail = useMemo(
+    () => (
+      <Rail
+        project={project}
+        preferences={preferences}
+        onLeave={props.onLeave}
+        onUndo={session.undo}
+        onRedo={session.redo}
+        job={<JobStep api={api} project={project} unit={unit} onCommand={command} />}
+      >
+        <JobSteps
+          project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}
+          step={step}
+          takeAway={takeAway}
+          lastIssued={lastIssued}
+          onIssued={() => setIsIssuedOpen(true)}
+          onToggle={(name) => setOpenStep(step === name ? null : name)}
+          onCommand={command}
+          onSheet={setSheetId}
+          onTakeIn={() => fileInput.current?.click()}
+          onSelect={select}
+          onTool={tool.take}
+          onHighlight={highlightPart}
+          onShow={(points) => showPlaces(board, points)}
+          revision={
+            sheet?.revisionOf ? (
+              <RevisionPanel
+                api={api}
+                projectId={project.projectId}
+                document={document}
+                sheet={sheet}
+                unit={unit}
+                isSaved={project.keeping === 'saved'}
+                comparison={comparison}
+                isCompared={isCompared}
+                onCompare={setIsCompared}
+                onSwap={setIsSwapped}
+              />
+            ) : null
+          }
+          shelf={props.shelf}
+          onStock={props.onStock}
+          onTry={setTried}
+          highlighted={litPart}
+        />
+      </Rail>
+    ),
+    [
+      project,
+      preferences,
+      sheet,
+      scale,
+      reading,
+      range,
+      fits,
+      selectedRun,
+      access,
+      step,
+      takeAway.isBusy,
+      takeAway.trouble,
+      lastIssued,
+      comparison,
+      isCompared,
+      litPart,
+      props.shelf,
+    ],
+  );
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+  const pane = useMemo(
+    () =>
+      step === 'way-in' ? (
+        <WayInPane document={document} access={access} unit={unit} onCommand={command} />
+      ) : (
+        <ElevationPane
+          document={laid}
+          run={(selectedRun && laid.runs[selectedRun.id]) ?? null}
+          fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
+          range={range}
+          unit={unit}
+          highlighted={litPart}
+          onHighlight={highlightPart}
+        />
+      ),
+    [step, project, laid, access, unit, selectedRun, drawnFits, range, litPart],
+  );
+
   return (
     <>
       {isIssuedOpen && (
@@ -393,50 +482,7 @@ export const ProjectScreen = (props: {
           />
         )}
 
-        <Rail
-          project={project}
-          preferences={preferences}
-          onLeave={props.onLeave}
-          onUndo={session.undo}
-          onRedo={session.redo}
-          job={<JobStep api={api} project={project} unit={unit} onCommand={command} />}
-        >
-          <JobSteps
-            project={{ document, sheet, scale, reading, range, fits, selectedRun, access, unit }}
-            step={step}
-            takeAway={takeAway}
-            lastIssued={lastIssued}
-            onIssued={() => setIsIssuedOpen(true)}
-            onToggle={(name) => setOpenStep(step === name ? null : name)}
-            onCommand={command}
-            onSheet={setSheetId}
-            onTakeIn={() => fileInput.current?.click()}
-            onSelect={select}
-            onTool={tool.take}
-            onHighlight={highlightPart}
-            onShow={(points) => showPlaces(board, points)}
-            revision={
-              sheet?.revisionOf ? (
-                <RevisionPanel
-                  api={api}
-                  projectId={project.projectId}
-                  document={document}
-                  sheet={sheet}
-                  unit={unit}
-                  isSaved={project.keeping === 'saved'}
-                  comparison={comparison}
-                  isCompared={isCompared}
-                  onCompare={setIsCompared}
-                  onSwap={setIsSwapped}
-                />
-              ) : null
-            }
-            shelf={props.shelf}
-            onStock={props.onStock}
-            onTry={setTried}
-            highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
-          />
-        </Rail>
+        {rail}
 
         <main className="project-main">
           <div className="project-board">
@@ -500,19 +546,7 @@ export const ProjectScreen = (props: {
               toolName={tool.name}
             />
           )}
-          {step === 'way-in' ? (
-            <WayInPane document={document} access={access} unit={unit} onCommand={command} />
-          ) : (
-            <ElevationPane
-              document={laid}
-              run={(selectedRun && laid.runs[selectedRun.id]) ?? null}
-              fit={selectedRun ? drawnFits.get(selectedRun.id) : undefined}
-              range={range}
-              unit={unit}
-              highlighted={highlighted && highlighted.runId === selectedRun?.id ? highlighted.part : null}
-              onHighlight={highlightPart}
-            />
-          )}
+          {pane}
         </main>
       </div>
     </>
