@@ -5,17 +5,10 @@ import type { SheetId } from '../../src/document/ids.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { PageThumbnails } from '../board/PageThumbnails.tsx';
 import { usePdfDocument } from '../board/usePdfDocument.ts';
-import type { Follows } from '../revision/RevisionDialog.tsx';
 import { wordsFor } from '../shell/wordsFor.ts';
+import type { Follows, TakenIn } from './takenIn.ts';
 
 type Pages = ApiOutput<'take-in-plan'>['pages'];
-
-export interface TakenIn {
-  readonly fileName: string;
-  readonly sha256: string;
-  readonly page: Pages[number];
-  readonly password: string | undefined;
-}
 
 type Intake =
   | { readonly at: 'reading' }

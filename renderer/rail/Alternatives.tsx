@@ -10,7 +10,7 @@ import type { ReadyRunFit } from '../fitting/useRunFits.ts';
 const orderWords: Readonly<Record<Run['order'], string>> = {
   best: 'Best first',
   pieces: 'Fewest pieces',
-  price: 'Lowest price',
+  price: 'Lowest price of pieces',
   position: 'Stations where drawn',
 };
 

@@ -4,16 +4,10 @@ import type { ProjectId, SheetId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import type { ApiClient } from '../api/apiClient.ts';
-import type { TakenIn } from '../project/TakeInPlan.tsx';
+import type { Follows, TakenIn } from '../project/takenIn.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 import type { Registered } from './comparedSheets.ts';
 import { PickOnSheet } from './PickOnSheet.tsx';
-
-/** A page that follows a sheet, by what the architect calls it. */
-export interface Follows {
-  readonly sheetId: SheetId;
-  readonly name: string;
-}
 
 type Laying =
   | { readonly at: 'laying' }

@@ -37,7 +37,7 @@ const widestOf = (run: RunLayout): number =>
 const leadReasons: Readonly<Record<FitOrder, string>> = {
   best: 'Best first: most stations, fewest made-to-measure pieces, least left over',
   pieces: 'Fewest joints: the fewest pieces without another made-to-measure one',
-  price: 'Lowest price without another made-to-measure piece',
+  price: 'Lowest price of the pieces without another made-to-measure one',
   position: 'Stations nearest to where they are drawn',
 };
 
