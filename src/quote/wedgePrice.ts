@@ -37,9 +37,22 @@ export const wedgePrice = (
   );
 };
 
-/** The same for a wedge between two pieces of an arc: its longer side is what opens at the front or at the back. */
-export const arcWedgePrice = (range: StockRange, wedge: FitWedge): WedgePrice =>
-  pricedBySide(range, Math.max(wedge.frontMm, wedge.backMm), 'Measure the radius on site before ordering');
+/**
+ * The same for a wedge between two pieces of an arc: its longer side is what opens at the front or at the back. One no
+ * wider than the range's fillers costs what such a filler does.
+ */
+export const arcWedgePrice = (range: StockRange, wedge: FitWedge): WedgePrice => {
+  const sideMm = Math.max(wedge.frontMm, wedge.backMm);
+  const measureFirst = 'Measure the radius on site before ordering';
+  const { maxMm, price = 0, pricePerMm = 0 } = range.fillers;
+  return sideMm <= maxMm && price + pricePerMm > 0
+    ? {
+        sideMm,
+        price: { base: price, ratePerMm: pricePerMm, lengthMm: sideMm },
+        note: `${measureFirst}. Cut to the wedge from a filler as wide as its longer side`,
+      }
+    : pricedBySide(range, sideMm, measureFirst);
+};
 
 const pricedBySide = (range: StockRange, sideMm: number, measureFirst: string): WedgePrice => {
   const { minMm, maxMm, price, pricePerMm } = range.madeToMeasure;

@@ -1,5 +1,7 @@
 import type { Run } from '../document/projectDocument.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import { type PaperPoint, paperPoint } from '../geometry/point.ts';
+import { moduleFootprint } from '../measure/footprint.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { paperPointAt } from '../measure/runPosition.ts';
 import { pickUncertaintyUnits, type SheetScale } from '../measure/tracedRun.ts';
@@ -23,6 +25,12 @@ export const alongFromBartendersLeft = (
 ): number =>
   wholeMicrometres(isFirstPointOnCustomersLeft(run) ? piece.toMm - offsetMm : piece.fromMm + offsetMm);
 
+/** A piece as wide as its own face: on an arc that is not quite what its corners take of the front. */
+const ownFace = ({ fromMm, toMm, widthMm = toMm - fromMm }: FitAlternative['pieces'][number]) => {
+  const middleMm = (fromMm + toMm) / 2;
+  return { fromMm: middleMm - widthMm / 2, toMm: middleMm + widthMm / 2 };
+};
+
 /**
  * Every service of a fitted run, where it comes up. Across the run it is set out at the middle of the services gap,
  * which lies behind the frames as the bartender sees them: at the customer's side, right behind the cladding
@@ -44,11 +52,30 @@ export const servicePoints = (
     userUnit: scale.userUnit,
     pickUncertaintyPt: pickUncertaintyUnits(traced, scale.userUnit),
   };
+  /** On an arc a piece is square to its own middle, not to the front beside it. */
+  const placeOf = (piece: FitAlternative['pieces'][number], alongMm: number): PaperPoint => {
+    const host = piece.host === undefined ? piece : (alternative.pieces[piece.host] ?? piece);
+    if (host.widthMm === undefined) return paperPointAt(traced, piece.straight, alongMm, fromFrontMm, scale);
+    const module = { ...host, widthMm: host.widthMm };
+    const [frontStart, frontEnd, , backStart] = moduleFootprint(traced, host.straight, module, scale, {
+      claddingMm,
+    });
+    const along = 0.5 + (alongMm - (host.fromMm + host.toMm) / 2) / host.widthMm;
+    const back = (fromFrontMm - claddingMm) / run.depthMm;
+    return paperPoint(
+      frontStart.x + (frontEnd.x - frontStart.x) * along + (backStart.x - frontStart.x) * back,
+      frontStart.y + (frontEnd.y - frontStart.y) * along + (backStart.y - frontStart.y) * back,
+    );
+  };
   return alternative.pieces
     .flatMap((piece, pieceIndex): ServicePoint[] => {
       const item = items.get(piece.item);
       return (item?.services ?? []).map((service): ServicePoint => {
-        const alongMm = alongFromBartendersLeft(run, piece, service.offsetMm);
+        const alongMm = alongFromBartendersLeft(
+          run,
+          piece.widthMm === undefined ? piece : ownFace(piece),
+          service.offsetMm,
+        );
         return {
           pieceIndex,
           item: piece.item,
@@ -64,7 +91,7 @@ export const servicePoints = (
           fromFrontMm,
           fromBackMm,
           heightMm: service.heightMm,
-          atPaper: paperPointAt(traced, piece.straight, alongMm, fromFrontMm, scale),
+          atPaper: placeOf(piece, alongMm),
         };
       });
     })

@@ -73,7 +73,7 @@ const arcCallouts = (
         text: [
           `arc R ${formatLength(bend.radiusMm, { unit })}, ${bend.sweepDeg.toFixed(1)}°`,
           ...(wedges > 0 ? [`${wedges} ${wedges === 1 ? 'wedge' : 'wedges'}`] : []),
-          ...(overhangMm > 0 ? [`top over by ${formatLength(Math.round(overhangMm), { unit })}`] : []),
+          ...(overhangMm > 0 ? [`overhang ${formatLength(Math.round(overhangMm), { unit })}`] : []),
         ].join('; '),
         rank: 8,
         leader: 'bare' as const,
