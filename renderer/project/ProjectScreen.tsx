@@ -3,11 +3,9 @@ import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState }
 import type { RunId, SheetId } from '../../src/document/ids.ts';
 import type { StockRangeRef } from '../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../src/document/runDefaults.ts';
-import { isSuperseded } from '../../src/document/runsInForce.ts';
 import type { PartName } from '../../src/issue/fitOnPlan.ts';
 import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
 import { scaleAtPlaces, scaleOfSheet } from '../../src/measure/scaleOfSheet.ts';
-import { mmPerUserUnit } from '../../src/measure/tracedRun.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import { createBoard } from '../board/board.ts';
@@ -25,10 +23,7 @@ import { JobStep } from '../rail/JobStep.tsx';
 import { JobSteps, type StepName } from '../rail/JobSteps.tsx';
 import { Rail } from '../rail/Rail.tsx';
 import { useFocusOnStep } from '../rail/useFocusOnStep.ts';
-import { comparedItems, sheetCorners, swappedItems } from '../revision/comparedSheets.ts';
-import { RevisionDialog } from '../revision/RevisionDialog.tsx';
-import { RevisionPanel } from '../revision/RevisionPanel.tsx';
-import { useComparedSheets } from '../revision/useComparedSheets.ts';
+import { useRevisions } from '../revision/useRevisions.tsx';
 import { Notice } from '../shell/Notice.tsx';
 import { useFileDrop } from '../shell/useFileDrop.ts';
 import type { Preferences } from '../shell/usePreferences.ts';
@@ -57,7 +52,7 @@ import type { ProjectSession } from './projectSession.ts';
 import { SheetBoard } from './SheetBoard.tsx';
 import { showPlaces } from './showPlaces.ts';
 import { TakeInPlan } from './TakeInPlan.tsx';
-import type { Follows, TakenIn } from './takenIn.ts';
+import type { TakenIn } from './takenIn.ts';
 import { usePlanBytes } from './usePlanBytes.ts';
 import { useProject } from './useProject.ts';
 import { useSheetReading } from './useSheetReading.ts';
@@ -112,26 +107,7 @@ export const ProjectScreen = (props: {
   const index = useLineworkIndex(api, sheet, password);
   const scale = useMemo(() => (sheet ? scaleOfSheet(document, sheet.id) : null), [document, sheet]);
 
-  const [revising, setRevising] = useState<{
-    readonly taken: TakenIn;
-    readonly follows: Follows;
-  } | null>(null);
-  const [isCompared, setIsCompared] = useState(false);
-  const [isSwapped, setIsSwapped] = useState(false);
   const passwordOf = useCallback((sha256: string) => passwords.current.get(sha256), []);
-  const comparison = useComparedSheets({
-    api,
-    projectId: project.projectId,
-    document,
-    sheet,
-    isWanted: isCompared && sheet?.revisionOf !== undefined,
-    passwordOf,
-  });
-  const revisable = document.sheetIds.flatMap((id) => {
-    const one = document.sheets[id];
-    if (!one || isSuperseded(document, id)) return [];
-    return [{ id, name: one.name, revision: one.revisionOf?.revision ?? '' }];
-  });
 
   const dispatch = session.dispatch;
   const command = useCallback(
@@ -251,16 +227,23 @@ export const ProjectScreen = (props: {
     setFile(null);
   };
 
-  const shownItems = useMemo(() => {
-    if (comparison.status !== 'ready' || !sheet?.revisionOf) return items;
-    const { registered, oldLinework } = comparison;
-    if (isSwapped) return swappedItems(oldLinework, registered, sheetCorners(board));
-    const names = {
-      old: document.sheets[sheet.revisionOf.supersedes]?.revisionOf?.revision || 'A',
-      later: sheet.revisionOf.revision || 'B',
-    };
-    return [...comparedItems(registered, names, scale ? mmPerUserUnit(scale) : null, unit), ...items];
-  }, [items, comparison, isSwapped, sheet, document, scale, unit, board]);
+  const revisions = useRevisions({
+    api,
+    session,
+    project,
+    sheet,
+    scale,
+    unit,
+    board,
+    items,
+    passwordOf,
+    onRevised: (id, runId) => {
+      setSheetId(id);
+      setSelectedRunId(runId);
+      setOpenStep('plan');
+    },
+    onTrouble: (thrown) => setTrouble(wordsFor(thrown)),
+  });
 
   const [isIssuedOpen, setIsIssuedOpen] = useState(false);
   const lastIssued = useLastIssued(api, project.projectId, document, isIssuedOpen);
@@ -341,22 +324,7 @@ export const ProjectScreen = (props: {
           onTool={tool.take}
           onHighlight={highlightPart}
           onShow={(points) => showPlaces(board, points)}
-          revision={
-            sheet?.revisionOf ? (
-              <RevisionPanel
-                api={api}
-                projectId={project.projectId}
-                document={document}
-                sheet={sheet}
-                unit={unit}
-                isSaved={project.keeping === 'saved'}
-                comparison={comparison}
-                isCompared={isCompared}
-                onCompare={setIsCompared}
-                onSwap={setIsSwapped}
-              />
-            ) : null
-          }
+          revision={revisions.panel}
           shelf={props.shelf}
           onStock={props.onStock}
           onTry={setTried}
@@ -378,8 +346,7 @@ export const ProjectScreen = (props: {
       takeAway.isBusy,
       takeAway.trouble,
       lastIssued,
-      comparison,
-      isCompared,
+      revisions.panel,
       litPart,
       props.shelf,
     ],
@@ -448,40 +415,17 @@ export const ProjectScreen = (props: {
           <TakeInPlan
             api={api}
             file={file}
-            sheets={revisable}
+            sheets={revisions.revisable}
             onTaken={(plan, follows) => {
               if (!follows) return taken(plan);
               if (plan.password) passwords.current.set(plan.sha256, plan.password);
               setFile(null);
-              setRevising({ taken: plan, follows });
+              revisions.begin(plan, follows);
             }}
             onClose={() => setFile(null)}
           />
         )}
-        {revising && (
-          <RevisionDialog
-            api={api}
-            projectId={project.projectId}
-            document={document}
-            taken={revising.taken}
-            follows={revising.follows}
-            oldPassword={passwordOf(document.sheets[revising.follows.sheetId]?.planSha256 ?? '')}
-            onDone={(id) => {
-              setRevising(null);
-              session.refresh().then(
-                () => {
-                  setSheetId(id);
-                  const { runIds, runs } = session.state().document;
-                  setSelectedRunId(runIds.find((runId) => runs[runId]?.sheetId === id) ?? null);
-                  setIsCompared(true);
-                  setOpenStep('plan');
-                },
-                (thrown: unknown) => setTrouble(wordsFor(thrown)),
-              );
-            }}
-            onClose={() => setRevising(null)}
-          />
-        )}
+        {revisions.dialog}
 
         {rail}
 
@@ -500,7 +444,7 @@ export const ProjectScreen = (props: {
                   pdf={openPdf}
                   sheet={openSheet}
                   index={index}
-                  items={shownItems}
+                  items={revisions.shown}
                   tool={tool}
                   unit={unit}
                   onKey={onKey}
