@@ -35,6 +35,8 @@ export interface Scene {
   readonly backSide?: Run['backSide'];
   readonly depthMm?: number;
   readonly frontLine: readonly PaperPoint[];
+  /** Points on the arcs by which the front goes on from the point of the same index. */
+  readonly bends?: readonly (PaperPoint | undefined)[];
   readonly ends: readonly [Run['ends'][0]['kind'], Run['ends'][0]['kind']];
   readonly zones?: readonly Zoned[];
   readonly wanted?: readonly {
@@ -58,7 +60,7 @@ const runId = 'run-1' as RunId;
 export const documentOf = (scene: Scene): ProjectDocument => {
   const backSide = scene.backSide ?? 'left';
   const depthMm = scene.depthMm ?? 700;
-  const traced = { frontLine: scene.frontLine, backSide, depthMm };
+  const traced = { frontLine: scene.frontLine, bends: scene.bends, backSide, depthMm };
   const vertex = (straight: number) => `vertex-${straight}` as VertexId;
   const at = (straight: number, alongMm: number) => paperPointAt(traced, straight, alongMm, 0, scale);
   const end = (kind: Run['ends'][0]['kind']) =>
@@ -70,7 +72,10 @@ export const documentOf = (scene: Scene): ProjectDocument => {
     name: scene.name,
     backSide,
     depthMm,
-    frontLine: scene.frontLine.map((point, index) => ({ id: vertex(index), at: point, treatment: null })),
+    frontLine: scene.frontLine.map((point, index) => {
+      const through = scene.bends?.[index];
+      return { id: vertex(index), at: point, treatment: null, ...(through ? { through } : {}) };
+    }),
     ends: [end(scene.ends[0]), end(scene.ends[1])],
     pickUncertaintyPt: 0.05,
     ...scene.changes,

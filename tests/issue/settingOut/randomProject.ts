@@ -50,6 +50,7 @@ export const projectOf = (scenes: readonly Scene[], clearPt: number): FittedProj
             ...vertex,
             id: vertexId(vertex.id),
             at: moved(vertex.at),
+            ...(vertex.through ? { through: moved(vertex.through) } : {}),
           })),
         },
       },
