@@ -1,43 +1,14 @@
-import type { ProjectDocument, Zone } from '../../src/document/projectDocument.ts';
-import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
 import {
   type LowSectionCheck,
   type LowSectionRule,
   lowSectionCaution,
-  lowSectionRules,
 } from '../../src/measure/lowSectionRules.ts';
-import { runAsTraced } from '../../src/measure/runAsTraced.ts';
-import { drawnScaleOfRun } from '../../src/measure/scaleOfSheet.ts';
-import { wholeLengthOf } from '../../src/measure/straights.ts';
-import { placeOfZone } from '../../src/measure/zonePlace.ts';
-import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 
 const verdictWords: Readonly<Record<LowSectionRule['verdict'], string>> = {
   met: 'met',
   unsure: 'not sure from this drawing',
   missed: 'not met',
-};
-
-/** The rules that a low section is held against; none while it has no place or there is no range. */
-export const rulesOfLowSection = (
-  traced: ProjectDocument,
-  zone: Zone,
-  range: StockRange | null,
-): readonly LowSectionRule[] => {
-  const document = documentAsMeasured(traced);
-  const run = document.runs[zone.runId];
-  const scale = run && drawnScaleOfRun(document, run);
-  const place = placeOfZone(traced, zone);
-  if (!run || !scale || !place || !range) return [];
-  return lowSectionRules({
-    lengthMm: place.toMm - place.fromMm,
-    lengthPlusMinusMm: place.plusMinusMm,
-    topHeightMm: zone.topHeightMm ?? range.heights.lowSectionTopMm,
-    topThicknessMm: range.heights.topThicknessMm,
-    depthMm: run.depthMm,
-    runLengthMm: wholeLengthOf(runAsTraced(run), scale).lengthMm,
-  });
 };
 
 const checkWords = (

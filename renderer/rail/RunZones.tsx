@@ -4,11 +4,11 @@ import type { ZoneId } from '../../src/document/ids.ts';
 import type { ProjectDocument, Run, Zone } from '../../src/document/projectDocument.ts';
 import { bayChecks } from '../../src/measure/bayChecks.ts';
 import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
+import { rulesOfLowSection } from '../../src/measure/rulesOfLowSection.ts';
 import { placeAsMeasured } from '../../src/measure/zonePlace.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { isBayInTrouble } from './BayVerdicts.tsx';
-import { rulesOfLowSection } from './LowSectionVerdicts.tsx';
 import { ZoneFields } from './ZoneFields.tsx';
 import { zoneKinds, zoneWords } from './zoneWords.ts';
 
@@ -25,8 +25,8 @@ const noteOf = (
 ): { readonly words: string; readonly isAlert: boolean } => {
   if (zone.kind === 'bay' && range && isBayInTrouble(bayChecks(document, zone, range.heights)))
     return { words: 'bay: does not go here as described', isAlert: true };
-  if (zone.kind === 'low') {
-    const rules = rulesOfLowSection(document, zone, range);
+  if (zone.kind === 'low' && range) {
+    const rules = rulesOfLowSection(document, zone, range.heights);
     const met = rules.filter(({ verdict }) => verdict === 'met').length;
     return { words: `low section: ${met} of ${rules.length} published rules met`, isAlert: false };
   }

@@ -1,12 +1,13 @@
 import type { Command } from '../../src/document/command.ts';
 import type { BayClearance, ProjectDocument, Run, Zone } from '../../src/document/projectDocument.ts';
 import { bayChecks } from '../../src/measure/bayChecks.ts';
+import { rulesOfLowSection } from '../../src/measure/rulesOfLowSection.ts';
 import { placeOfZone, zoneMovedTo } from '../../src/measure/zonePlace.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { BayVerdicts } from './BayVerdicts.tsx';
 import { LengthField } from './LengthField.tsx';
-import { LowSectionVerdicts, rulesOfLowSection } from './LowSectionVerdicts.tsx';
+import { LowSectionVerdicts } from './LowSectionVerdicts.tsx';
 import { NameField } from './NameField.tsx';
 import { zoneKinds, zoneWords } from './zoneWords.ts';
 
@@ -116,7 +117,9 @@ export const ZoneFields = (props: {
             }
             onChange={(topHeightMm) => change({ topHeightMm })}
           />
-          <LowSectionVerdicts rules={rulesOfLowSection(document, zone, range)} unit={unit} />
+          {range && (
+            <LowSectionVerdicts rules={rulesOfLowSection(document, zone, range.heights)} unit={unit} />
+          )}
         </>
       )}
       {zone.kind === 'blocked' && (

@@ -15,6 +15,7 @@ import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import { runAsTraced } from '../measure/runAsTraced.ts';
 import { drawnScaleOfRun } from '../measure/scaleOfSheet.ts';
 import { zonesOfRun } from '../measure/zonesOfRun.ts';
+import { partWarnings } from '../quote/partWarnings.ts';
 import { projectAccess } from '../quote/projectAccess.ts';
 import { type QuoteSettings, standardQuoteTerms } from '../quote/quoteSettings.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
@@ -66,7 +67,7 @@ const workbookRun = (
     problem,
     alternative,
     others: answer.alternatives.filter((other) => layoutOf(other) !== own),
-    questions: answer.questions,
+    questions: [...answer.questions, ...partWarnings(document, runId, range)],
     run,
     scale,
     corners: cornersOf(runAsTraced(run), scale.userUnit),
