@@ -44,7 +44,7 @@ export interface Draw {
 }
 
 export const drawArb: fc.Arbitrary<Draw> = fc.record({
-  kind: fc.nat(25),
+  kind: fc.nat(31),
   which: fc.nat(999),
   more: fc.nat(999),
   points: fc.array(pointArb, { minLength: 2, maxLength: 6 }),
@@ -155,7 +155,7 @@ export const commandFor = (document: ProjectDocument, draw: Draw, serial: number
         zone: {
           id: `zone-${serial}` as ZoneId,
           runId,
-          kind: which % 2 ? 'opening' : 'blocked',
+          kind: (['opening', 'blocked', 'bay', 'low'] as const)[which % 4]!,
           name: 'Flap',
           vertexId,
           a: first,
@@ -181,6 +181,70 @@ export const commandFor = (document: ProjectDocument, draw: Draw, serial: number
     case 23:
     case 24:
       return wayInCommandFor(document, draw, serial);
+    case 25:
+    case 26:
+      return { type: 'bend-straight', runId, vertexId, through: which % 3 ? second : null };
+    case 27:
+      return {
+        type: 'measure-on-site',
+        runId,
+        vertexId,
+        siteMeasure:
+          which % 4
+            ? {
+                lengthMm: 1000 + more,
+                plusMinusMm: which % 5,
+                measuredBy: 'Ines Holt',
+                measuredOn: '2027-03-01',
+              }
+            : null,
+      };
+    case 28:
+      return settingsCommandFor(which, more);
+    case 29:
+      return {
+        type: 'change-run',
+        runId,
+        changes: {
+          levels:
+            which % 2
+              ? {
+                  topHeightMm: 900 + (more % 200),
+                  shelfHeightsMm: [],
+                  floorAtStartMm: 0,
+                  floorAtEndMm: more % 40,
+                  raisedFloorBehindMm: 0,
+                }
+              : null,
+          ends: [
+            { kind: 'meets', giveInMm: 0, giveOutMm: 0, meetsRunId: runId },
+            { kind: 'wall', giveInMm: 0, giveOutMm: 0 },
+          ],
+        },
+      };
+    case 30:
+      return {
+        type: 'add-sheet',
+        sheet: {
+          id: `sheet-${serial}` as SheetId,
+          name: `Sheet ${serial}, revision B`,
+          planSha256: 'b'.repeat(64),
+          planFileName: 'ground-floor B.pdf',
+          pageNumber: 1,
+          userUnit: 1,
+          acceptedScale: null,
+          layers: {},
+          revisionOf: {
+            supersedes: sheetId,
+            revision: 'B',
+            map: { a: 0.5, b: 0, e: first.x, f: first.y },
+            plusMinusPt: 0.1,
+            method: 'linework',
+            isSure: true,
+            because: 'a test',
+          },
+        },
+      };
     default: {
       const zoneId = (pickFrom(Object.keys(document.zones), which) ?? 'zone-none') as ZoneId;
       return more % 2
@@ -188,6 +252,41 @@ export const commandFor = (document: ProjectDocument, draw: Draw, serial: number
         : { type: 'change-zone', zoneId, changes: { a: second, name: 'Column' } };
     }
   }
+};
+
+/** Terms of the quote and words of the title block: set, set otherwise, and left to what is usual. */
+const settingsCommandFor = (which: number, more: number): SimpleCommand => {
+  if (which % 2)
+    return {
+      type: 'set-issue-settings',
+      issueSettings:
+        more % 3
+          ? {
+              legalOwner: `Office ${more}`,
+              creator: '',
+              approver: '',
+              responsibleDepartment: '',
+              purpose: 'tender',
+              paper: 'iso',
+            }
+          : null,
+    };
+  return {
+    type: 'set-quote-terms',
+    quoteTerms:
+      more % 3
+        ? {
+            number: `Q-${more}`,
+            validDays: 30,
+            discountBasisPoints: more,
+            freightMinor: null,
+            installationMinor: more * 100,
+            tax: null,
+            assumptions: ['Floors are level.'],
+            exclusions: [],
+          }
+        : null,
+  };
 };
 
 const wayInCommandFor = (
