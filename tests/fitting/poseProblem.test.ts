@@ -343,3 +343,66 @@ describe('what a kept fit is known by', () => {
     expect(key).toContain('"bays":[{"fromMm":1000,"id":"zone-9","toMm":1600}]');
   });
 });
+
+describe('a run with an arc', () => {
+  const radiusMm = 3200;
+  const half = radiusMm * Math.SQRT1_2;
+  const points = [
+    [0, 0],
+    [4000, 0],
+    [4000 + radiusMm, radiusMm],
+    [4000 + radiusMm, radiusMm + 3000],
+  ] as const;
+  const bend = {
+    type: 'bend-straight',
+    runId,
+    vertexId: 'vertex-2',
+    through: at(4000 + half, radiusMm - half),
+  };
+  const pose = (...commands: readonly unknown[]) =>
+    poseProblem(apply(start, sheet, scale, addRun(points), bend, ...commands), runId as never, demoRange);
+
+  it('poses its length along the arc, its radius, plain joints and how far a top may overhang', () => {
+    const posed = pose();
+    if (!posed.ok) throw new Error(posed.message);
+    const { straights, corners, overhangMaxMm } = posed.problem;
+    // A quarter of the circumference.
+    expect(straights[1]!.lengthMm).toBeCloseTo((Math.PI / 2) * radiusMm, 3);
+    expect(straights[1]!.arc).toEqual({ radiusMm, front: 'outside' });
+    expect(straights[0]!.arc).toBeUndefined();
+    expect(corners!.map(({ turnDeg }) => turnDeg)).toEqual([0, 0]);
+    expect(overhangMaxMm).toBeGreaterThan(0);
+  });
+
+  it('forgets a pin on a corner that is none any more', () => {
+    const posed = pose({ type: 'pin-corner', runId, vertexId: 'vertex-2', treatment: 'corner-unit' });
+    expect(posed.ok && posed.problem.corners![0]!.treatment).toBeUndefined();
+  });
+
+  it('puts a wanted station at its place along the arc', () => {
+    const angle = 0.7;
+    const posed = pose({
+      type: 'want-station',
+      station: {
+        id: 'station-1',
+        runId,
+        item: demoRange.items.find(({ kind, support }) => kind === 'station' && support === 'standing')!.id,
+        vertexId: 'vertex-2',
+        at: at(4000 + radiusMm * Math.sin(angle), radiusMm * (1 - Math.cos(angle))),
+        withinMm: 300,
+      },
+    });
+    if (!posed.ok) throw new Error(posed.message);
+    expect(posed.problem.wanted![0]!.nearMm).toBeCloseTo(angle * radiusMm, 2);
+  });
+
+  it('is refused in words where the bar is deeper than its radius', () => {
+    const posed = pose({ type: 'change-run', runId, changes: { depthMm: 3300 } });
+    expect(posed).toMatchObject({ ok: false, code: 'run-bend-too-tight' });
+  });
+
+  it('changes nothing in what a run without an arc poses', () => {
+    const posed = poseProblem(straightRun, runId as never, demoRange);
+    expect(posed.ok && 'overhangMaxMm' in posed.problem).toBe(false);
+  });
+});

@@ -248,6 +248,39 @@ describe('the +/- of a bent straight', () => {
     expect(cornersOf(run)[0]!.plusMinusDeg / (2 * turn)).toBeCloseTo(1, 1);
   });
 
+  it('holds the true length for 95 of 100 traces of known arcs, and is not padded', () => {
+    const { normal } = seededPicks(77);
+    const count = campaignSize({ sample: 500, full: 20_000 });
+    const pickUncertaintyPt = 0.3;
+    let within = 0;
+    let ratios = 0;
+    for (let trace = 0; trace < count; trace += 1) {
+      const radius = 900 + ((trace * 617) % 6000);
+      const sweep = 0.25 + ((trace * 37) % 100) / 45;
+      const on = (angle: number) => at(radius * Math.sin(angle), radius * (1 - Math.cos(angle)));
+      const picked = ({ x, y }: PaperPoint) =>
+        paperPoint(x + normal() * pickUncertaintyPt, y + normal() * pickUncertaintyPt);
+      const run: TracedRun = {
+        frontLine: [picked(on(0)), picked(on(sweep))],
+        bends: [picked(on(sweep / 2))],
+        backSide: 'left',
+        depthMm: 100,
+        pickUncertaintyPt,
+      };
+      const [straight] = straightsOf(run, scale);
+      const errorMm = Math.abs(straight!.lengthMm - radius * sweep);
+      if (errorMm <= straight!.plusMinusMm) within += 1;
+      ratios += errorMm / straight!.plusMinusMm;
+    }
+    process.stdout.write(
+      `${count} arcs: ${((100 * within) / count).toFixed(1)} % within their +/-, mean error over +/- ${(ratios / count).toFixed(2)}\n`,
+    );
+    // k = 2 holds 95.4 % of a normal distribution; four standard errors of the sampled share below that.
+    expect(within / count).toBeGreaterThan(0.954 - 4 * Math.sqrt((0.954 * 0.046) / count));
+    // The mean of |error| is 0.8 standard deviations, 0.4 of the +/-: less would be padding.
+    expect(ratios / count).toBeGreaterThan(0.33);
+  });
+
   it('takes in the scale as any length does', () => {
     const sure = hockeyStick('left');
     const [, arc] = straightsOf(sure, { ...scale, relativeUncertainty: 0.004 });
