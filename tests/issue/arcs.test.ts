@@ -139,7 +139,7 @@ describe('a curved bar in the developed elevation', () => {
   });
 
   it('names the arc and can point at every wedge', () => {
-    expect(drawing.callouts.map(({ text }) => text).join(' ')).toMatch(/arc R 3.200\smm, 90\.0°/);
+    expect(drawing.callouts.map(({ text }) => text).join(' ')).toMatch(/arc R 3.200, 90\.0°/);
     const wedges = drawing.parts.filter(({ part }) => part.startsWith('wedge:'));
     expect(wedges).toHaveLength(alternative.wedges!.length);
   });

@@ -6,6 +6,7 @@ import type { PartName } from '../fitOnPlan.ts';
 import { zoneTitle } from '../zoneTitle.ts';
 import type { DevelopedRun, Stretched } from './developedRun.ts';
 import type { ElevationBuild } from './elevationBuild.ts';
+import { drawnLength } from './elevationChains.ts';
 import type { ElevationInput } from './elevationInput.ts';
 import { signedHeight } from './elevationLevels.ts';
 
@@ -71,9 +72,9 @@ const arcCallouts = (
       {
         at: { x: developed.xOf(straight, lengthMm / 2), y: build.shelf + 60 },
         text: [
-          `arc R ${formatLength(bend.radiusMm, { unit })}, ${bend.sweepDeg.toFixed(1)}°`,
+          `arc R ${drawnLength(bend.radiusMm, unit)}, ${bend.sweepDeg.toFixed(1)}°`,
           ...(wedges > 0 ? [`${wedges} ${wedges === 1 ? 'wedge' : 'wedges'}`] : []),
-          ...(overhangMm > 0 ? [`overhang ${formatLength(Math.round(overhangMm), { unit })}`] : []),
+          ...(overhangMm > 0 ? [`overhang ${drawnLength(Math.round(overhangMm), unit)}`] : []),
         ].join('; '),
         rank: 8,
         leader: 'bare' as const,
