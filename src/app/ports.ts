@@ -42,6 +42,17 @@ export interface StoredPlan {
   readonly addedAt: string;
 }
 
+/** What a project that comes from elsewhere brings with it. */
+export interface NeededContent {
+  readonly plans: readonly {
+    readonly sha256: string;
+    readonly fileName: string;
+    readonly bytes: Uint8Array;
+  }[];
+  readonly ranges: readonly StockRange[];
+  readonly at: string;
+}
+
 /** Errors that a store throws, by code; each host turns them into the API's error value. */
 export class StoreError extends Error {
   readonly code: string;
@@ -56,7 +67,8 @@ export interface Store extends SearchStore, IssueStore, PurgeStore {
   /** Last modified first. */
   listProjects(): Promise<readonly ProjectRow[]>;
   /**
-   * Keeps a new project, with the changes that led to its document where it comes with any: all of it or nothing.
+   * Keeps a new project, with the changes that led to its document and the plans and stock ranges that it needs where it
+   * comes with any: all of it or nothing.
    * Facts left out, here and in `appendEvent`, are asked for later (`staleProjects`).
    */
   createProject(project: {
@@ -65,6 +77,7 @@ export interface Store extends SearchStore, IssueStore, PurgeStore {
     readonly at: string;
     readonly events?: readonly ProjectEvent[] | undefined;
     readonly facts?: ProjectFacts | undefined;
+    readonly needs?: NeededContent | undefined;
   }): Promise<void>;
   /** The project at its last accepted event, with its undo and redo steps; null when there is none of that id. */
   loadProject(projectId: ProjectId): Promise<StoredProject | null>;
@@ -111,7 +124,10 @@ export interface Store extends SearchStore, IssueStore, PurgeStore {
     readonly at: string;
   }): Promise<void>;
   getPlan(sha256: string): Promise<{ readonly plan: StoredPlan; readonly bytes: Uint8Array } | null>;
-  /** A reading (JSON text or bytes) kept so that a sheet is read once; `readerVersion` tells older readers' apart. */
+  /**
+   * A reading (JSON text or bytes) kept so that a sheet is read once; `readerVersion` tells older readers' apart. Of a
+   * plan that the archive does not have (any more) nothing is kept.
+   */
   putReading(key: ReadingKey, reading: string | Uint8Array): Promise<void>;
   getReading(key: ReadingKey): Promise<string | Uint8Array | null>;
   /** Every stored version of every stock range, by id and then version. */

@@ -5,6 +5,7 @@ import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
 import { keepIssue } from './issueStore.ts';
+import { keepPlan, keepStockRange } from './planStore.ts';
 import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { rebuildHistory } from './rebuildHistory.ts';
 import { contentDigest, rowDigest, sameDigest, storableText } from './rowDigest.ts';
@@ -227,7 +228,7 @@ export const createProjectStore = (
   return {
     listProjects: async () => archive.read(() => listIntact().map(rowOf)),
 
-    createProject: async ({ projectId, document, at, events = [], facts }) =>
+    createProject: async ({ projectId, document, at, events = [], facts, needs }) =>
       archive.write(() => {
         const known = find.get(projectId);
         if (known && known.removed_at !== null && known.name === '')
@@ -237,6 +238,9 @@ export const createProjectStore = (
           );
         if (known)
           throw new StoreError('project-exists', `There is a project ${projectId} in the archive already.`);
+        // Only now: of a project that was purged, its plans must not come back either.
+        for (const plan of needs?.plans ?? []) keepPlan(database, { ...plan, at: needs?.at ?? at });
+        for (const range of needs?.ranges ?? []) keepStockRange(database, range, needs?.at ?? at);
         const text = JSON.stringify(document);
         const { key } = database
           .prepare<[], { key: number }>('SELECT coalesce(max(project_key), 0) + 1 AS key FROM projects')

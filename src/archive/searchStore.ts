@@ -4,6 +4,7 @@ import type { ProjectSearch } from '../app/search/projectSearch.ts';
 import type { FacetCount, FoundPage, SearchStore, StoreSearch } from '../app/search/searchPort.ts';
 import type { ProjectId } from '../document/ids.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
+import { hasPlan } from './planStore.ts';
 import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { contentDigest, sameDigest, storableText } from './rowDigest.ts';
 import { facetQuery, pageQuery, runCandidatesQuery, type SearchQuery } from './searchQueries.ts';
@@ -155,6 +156,12 @@ export const createSearchStore = (archive: ArchiveConnection): SearchStore => {
 
     putPlanWords: async ({ sha256, page, words }) =>
       archive.write(() => {
+        const named = one<{ found: 1 }>(
+          'SELECT 1 AS found FROM project_search WHERE project_search MATCH ? LIMIT 1',
+          `{marks} : "${markOf('plan', sha256)}"`,
+        );
+        // It may have been purged while it was read.
+        if (!named && !hasPlan(database, sha256)) return;
         const text = storableText(words.join(' '));
         const kept = one<{ words: string }>(
           'SELECT words FROM plan_words WHERE sha256 = ? AND page = ?',

@@ -104,8 +104,12 @@ export const createMemoryStore = (): Store => {
   };
   return {
     listProjects,
-    createProject: async ({ projectId, document, at, events = [], facts }) => {
+    createProject: async ({ projectId, document, at, events = [], facts, needs }) => {
       if (projects.has(projectId)) throw new StoreError('project-exists', `there is a project ${projectId}`);
+      for (const { sha256, fileName, bytes } of needs?.plans ?? [])
+        if (!plans.has(sha256))
+          plans.set(sha256, { fileName, bytes: bytes.slice(), addedAt: needs?.at ?? at });
+      for (const range of needs?.ranges ?? []) ranges.set(`${range.id} ${range.version}`, range);
       const stored = {
         projectId,
         revision: events.length,

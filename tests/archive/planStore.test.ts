@@ -32,7 +32,10 @@ describe('plans in the archive', () => {
 
   it('keep readings of the reader that asks, text as text and bytes as bytes', async () => {
     const { store } = await openForTest(temporaryFolder());
-    const key = { sha256: 'a'.repeat(64), page: 1, part: 'answer', readerVersion: '1' };
+    const bytes = seededBytes(5000, 1);
+    const key = { sha256: sha256Of(bytes), page: 1, part: 'answer', readerVersion: '1' };
+    await store.putReading(key, 'of a plan that is not there');
+    await store.putPlan({ sha256: key.sha256, fileName: 'a.pdf', bytes, at });
     expect(await store.getReading(key)).toBeNull();
     await store.putReading(key, '{"text":"Café"}');
     await store.putReading({ ...key, part: 'linework' }, seededBytes(1000, 2));

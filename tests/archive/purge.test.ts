@@ -3,6 +3,7 @@ import { cpSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync }
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
+import { projectBundlesOver } from '../../src/app/bundle/projectBundles.ts';
 import { projectFactsOf } from '../../src/app/search/projectFacts.ts';
 import { type Archive, archivePathOf } from '../../src/archive/openArchive.ts';
 import { tablesAtPurge } from '../../src/archive/purgeProject.ts';
@@ -11,6 +12,8 @@ import { applyCommand } from '../../src/document/applyCommand.ts';
 import type { Command } from '../../src/document/command.ts';
 import type { ProjectId } from '../../src/document/ids.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import { demoRange } from '../../src/stock/demoRange.ts';
+import { portsForTest } from '../app/portsForTest.ts';
 import { archivedProjects, fillWith } from './archivedProjects.ts';
 import { openForTest, temporaryFolder } from './editedArchive.ts';
 import { fixedNow } from './editedSteps.ts';
@@ -279,6 +282,27 @@ describe('a purge', () => {
     const names = archive.backups().map(({ name }) => name);
     expect(names).toContain(empty.name);
     expect(names).toHaveLength(2);
+  });
+
+  it('is not undone by what was under way: a page being read, a project file taken in', async () => {
+    const folder = temporaryFolder();
+    const archive = await openForTest(folder);
+    const { store } = archive;
+    const { projectId } = await fillArchive(archive, false);
+    const bundles = projectBundlesOver(portsForTest({ store }), {
+      madeWith: 'Footrail',
+      listRanges: store.listStockRanges,
+    });
+    await store.putStockRange(demoRange, at);
+    const { bytes } = await bundles.exportProject(projectId);
+    await store.purgeProject({ projectId, at, withCopies: false });
+    const key = { sha256: planSha256, page: 1, readerVersion: '1' };
+    await store.putReading({ ...key, part: 'text' }, personal.onPlan);
+    await store.putReading({ ...key, part: 'linework' }, Buffer.from(personal.onPlan));
+    await store.putPlanWords({ ...key, words: ['ketteridge', 'soffit'] });
+    await expect(bundles.importProject(bytes, 'refuse')).rejects.toMatchObject({ code: 'project-purged' });
+    expect(traces(folder)).toEqual([]);
+    expect(await store.getPlan(planSha256)).toBeNull();
   });
 
   it('of a project that was removed from the list takes it away too', async () => {

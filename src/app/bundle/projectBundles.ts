@@ -5,7 +5,7 @@ import type { ProjectDocument } from '../../document/projectDocument.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { ApiFailure } from '../apiFailure.ts';
 import { fileNameFor } from '../exports.ts';
-import type { Ports, ProjectEvent } from '../ports.ts';
+import type { NeededContent, Ports, ProjectEvent } from '../ports.ts';
 import { projectFactsOf } from '../search/projectFacts.ts';
 import { bundleRefusal } from './bundleRefusal.ts';
 import type { ImportChoice, ImportOutcome } from './importChoice.ts';
@@ -63,6 +63,7 @@ export const projectBundlesOver = (
     document: ProjectDocument,
     events: readonly ProjectEvent[],
     label: string,
+    needs?: NeededContent,
   ): Promise<{ readonly projectId: ProjectId; readonly name: string }> => {
     const projectId = `project-${ports.freshId()}` as ProjectId;
     const name = `${document.job.name.slice(0, 190)} (copy)`;
@@ -80,6 +81,7 @@ export const projectBundlesOver = (
       at,
       events: [...events, event],
       facts: projectFactsOf(migrated.document),
+      needs,
     });
     return { projectId, name };
   };
@@ -183,25 +185,21 @@ export const projectBundlesOver = (
       const bundle = await readSafely(bytes);
       const { projectId } = bundle.project;
       const { name } = bundle.document.job;
-      const keepWhatItNeeds = async (at: string): Promise<void> => {
-        for (const { sha256, fileName, bytes: plan } of bundle.plans)
-          await store.putPlan({ sha256, fileName, bytes: plan, at });
-        for (const range of bundle.ranges) await store.putStockRange(range, at);
-      };
+      const { plans, ranges } = bundle;
+      const needs = { plans, ranges, at: ports.now() };
       if (choice === 'copy') {
-        await keepWhatItNeeds(ports.now());
-        const copy = await keepCopy(bundle.stored, bundle.events, 'Take in a project file as a copy');
+        const copy = await keepCopy(bundle.stored, bundle.events, 'Take in a project file as a copy', needs);
         return { ...copy, outcome: 'taken-in-as-copy' };
       }
       const there = await ownSide(projectId);
       if (!there) {
-        await keepWhatItNeeds(ports.now());
         await store.createProject({
           projectId,
           document: bundle.stored,
           at: bundle.project.createdAt,
           events: bundle.events,
           facts: projectFactsOf(bundle.document),
+          needs,
         });
         return { projectId, name, outcome: 'taken-in' };
       }
@@ -209,7 +207,8 @@ export const projectBundlesOver = (
       if (relation === 'same' || relation === 'behind') return { projectId, name, outcome: 'there-already' };
       if (relation === 'parted' && choice !== 'theirs')
         throw bundleRefusal('bundle-project-differs', `“${name}”.`);
-      await keepWhatItNeeds(ports.now());
+      for (const plan of plans) await store.putPlan({ ...plan, at: needs.at });
+      for (const range of ranges) await store.putStockRange(range, needs.at);
       if (relation === 'ahead') {
         await goOn(projectId, there, bundle.events.slice(common), bundle.document);
         return { projectId, name, outcome: 'gone-on' };

@@ -75,7 +75,10 @@ export interface SearchStore {
     readonly revision: number;
     readonly facts: ProjectFacts;
   }): Promise<void>;
-  /** Keeps the folded words of a plan's page; projects with that plan are found by them from then on. */
+  /**
+   * Keeps the folded words of a plan's page; projects with that plan are found by them from then on.
+   * Of a plan that neither the archive nor a project has (any more) nothing is kept.
+   */
   putPlanWords(plan: {
     readonly sha256: string;
     readonly page: number;
