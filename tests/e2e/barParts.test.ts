@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoPlanTruth } from '../../src/app/demo/demoPlanTruth.ts';
+import { paperPoint } from '../../src/geometry/point.ts';
 import { paperPointAt } from '../../src/measure/runPosition.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import { countedHand } from './countedHand.ts';
@@ -14,7 +15,7 @@ import { projectPage } from './projectPage.ts';
 /** The demo sheet: A1 landscape (ISO 216), 841 x 594 mm. */
 const a1 = { viewBox: [0, 0, (841 * 72) / 25.4, (594 * 72) / 25.4], rotationDeg: 0, userUnit: 1 } as const;
 
-const { frontBar, ratio } = demoPlanTruth;
+const { frontBar, backBar, ratio } = demoPlanTruth;
 const exactly = { ratio, relativeUncertainty: 0, userUnit: 1 };
 const onBar = (straight: number, alongMm: number, backMm = 0) =>
   paperPointAt({ ...frontBar, frontLine: [...frontBar.frontLine] }, straight, alongMm, backMm, exactly);
@@ -166,5 +167,48 @@ describe('parts of a bar in a browser', () => {
     expect(await place()).not.toBe(before);
     await page.getByRole('button', { name: 'Undo' }).click();
     await expect.poll(place).toBe(before);
+  });
+
+  it('takes a station in the hand that is asked for, where the range has both', async () => {
+    const [module] = demoRange.items;
+    const hands = (['left', 'right'] as const).map((hand) => ({
+      ...module,
+      id: `dish-table-900-${hand}`,
+      name: `Dish table 900, ${hand} hand`,
+      kind: 'station',
+      widthMm: 900,
+      fill: false,
+      hand,
+    }));
+    const { items } = demoRange;
+    const range = { ...demoRange, items: [...items, ...hands] };
+    const kept = await page.evaluate(
+      async (body) => {
+        const headers = { 'content-type': 'application/json' };
+        const answer = await fetch('/api/save-stock-range', { method: 'POST', headers, body });
+        return answer.status;
+      },
+      JSON.stringify({ range, after: demoRange.version }),
+    );
+    expect(kept).toBe(200);
+    await page.reload();
+    await page.getByText('The Tin Otter').first().click();
+    await page.locator('[data-drawing=sharp]').waitFor({ timeout: 60_000 });
+    await project().openStep('Fit');
+    await page.getByRole('button', { name: /^Refit with version/ }).click();
+    await project().openStep('Runs');
+    await page.getByRole('button', { name: 'Back bar', exact: true }).click();
+    await page.getByLabel('Want a station').selectOption('dish-table-900-left');
+    const [from, to] = backBar.frontLine;
+    await hand().pick(paperPoint((from.x + to.x) / 2, from.y));
+    // Whichever of the two was chosen to begin with, the hand that is asked for stands there.
+    const wished = page.getByLabel('Hand, from the working side');
+    await wished.selectOption('right');
+    await part(/Dish table 900, right hand/).waitFor();
+    await wished.selectOption('left');
+    await part(/Dish table 900, left hand/).waitFor();
+    await wished.selectOption('');
+    await part(/Dish table 900/).waitFor();
+    await project().saved();
   });
 });
