@@ -7,8 +7,8 @@ const figure = (mm: number): string => String(Math.round(mm * 10) / 10);
 
 /**
  * What a run's bays and low sections cost. A low section is made to measure and costs what the range's rule for that
- * says (common practice, no source). A top that runs on over a bay stands on its neighbours; the range has no price for a
- * top alone, so that the line says so and is in no sum.
+ * says (common practice, no source). A top that runs on over a bay stands on its neighbours; where the range has no price
+ * for a top alone, the line says so and is in no sum.
  */
 export const zoneLines = (
   run: Pick<QuotedRun, 'name' | 'problem'>,
@@ -17,14 +17,18 @@ export const zoneLines = (
   run.problem.straights.flatMap(({ bays = [] }, straight) =>
     bays.map(({ fromMm, toMm, isLow }): UnpricedLine => {
       const widthMm = toMm - fromMm;
+      const topRate = range.extras.bayTopPricePerMm;
       const shared = { run: run.name, marks: [], item: '', quantity: 1 };
       if (!isLow)
         return {
           ...shared,
           kind: 'bay-top',
           name: `Top over the bay on straight ${straight + 1}, ${figure(widthMm)} mm`,
-          price: null,
-          note: 'The range has no price for a top alone: ask for one. The equipment is by others',
+          price: topRate === undefined ? null : { base: 0, ratePerMm: topRate, lengthMm: widthMm },
+          note:
+            topRate === undefined
+              ? 'The range has no price for a top alone: ask for one. The equipment is by others'
+              : 'The equipment under it is by others',
         };
       const { minMm, maxMm, price, pricePerMm } = range.madeToMeasure;
       const orderedMm = orderedWidthMm(range, widthMm);

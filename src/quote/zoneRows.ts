@@ -17,8 +17,8 @@ const bayNote = ({ clearance }: RunZone): string => {
 };
 
 /**
- * Bays and low sections as rows of the schedule, with marks that count by themselves (`1.B1`, `1.L1`): what comes from
- * others, so that somebody orders it, and what is made at another height.
+ * Bays and low sections as rows of the schedule, with marks that count by themselves (`1.B1`, `1.T1`: L is a leftover’s): what
+ * comes from others, so that somebody orders it, and what is made at another height.
  */
 export const zoneRows = (
   run: { readonly name: string; readonly number: number },
@@ -47,7 +47,7 @@ export const zoneRows = (
             }
           : {
               ...shared,
-              mark: `${run.number}.L${counts.low}`,
+              mark: `${run.number}.T${counts.low}`,
               kind: 'low-section',
               name,
               price: leftoverPrice(range, 'made-to-measure', widthMm),

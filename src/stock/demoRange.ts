@@ -93,6 +93,7 @@ export const demoRange: StockRange = stockRangeSchema.parse({
     spacerBar: { price: 28 },
     shelfBracket: { price: 22, thicknessMm: 6, spacingMm: 600 },
     shelfPricePerMm: 0.19,
+    bayTopPricePerMm: 0.46,
     upstandPricePerMm: 0.06,
   },
 } satisfies StockRange);

@@ -101,6 +101,7 @@ export const stockRuleGroups: readonly StockRuleGroup[] = [
       rule('extras.shelfBracket.thicknessMm', 'Bracket thickness', 'length'),
       rule('extras.shelfBracket.spacingMm', 'Brackets no further apart than', 'length'),
       rule('extras.shelfPricePerMm', 'Shelf, per mm', 'price-per-mm'),
+      rule('extras.bayTopPricePerMm', 'Top over a bay, per mm', 'price-per-mm', true),
       rule('extras.upstandPricePerMm', 'Upstand, per mm', 'price-per-mm'),
     ],
   },

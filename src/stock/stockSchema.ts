@@ -277,6 +277,8 @@ const rangeShape = z.strictObject({
       spacerBar: z.strictObject({ price }).readonly(),
       shelfBracket: z.strictObject({ price, thicknessMm: sizeMm, spacingMm: sizeMm }).readonly(),
       shelfPricePerMm: z.number().min(0).max(10_000),
+      /** A top that runs on over a bay, on its neighbours. */
+      bayTopPricePerMm: z.number().min(0).max(10_000).optional(),
       upstandPricePerMm: z.number().min(0).max(10_000),
     })
     .readonly(),

@@ -9,6 +9,7 @@ import { topJoints } from '../../src/quote/topJoints.ts';
 import { zoneRows } from '../../src/quote/zoneRows.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import { fittingStock } from '../../src/stock/fittingStock.ts';
+import type { StockRange } from '../../src/stock/stockSchema.ts';
 
 const zone = (kind: RunZone['kind'], fromMm: number, toMm: number, more: Partial<RunZone> = {}): RunZone => ({
   id: `zone-${fromMm}` as RunZone['id'],
@@ -53,7 +54,7 @@ describe('bays and low sections in the schedule', () => {
     );
     expect(rows.map(({ mark, kind, widthMm, price }) => [mark, kind, widthMm, price])).toEqual([
       ['2.B1', 'by-others', 600, null],
-      ['2.L1', 'low-section', 1000, 620 + 0.75 * 1000],
+      ['2.T1', 'low-section', 1000, 620 + 0.75 * 1000],
     ]);
     expect(rows[0]?.note).toBe(
       'By others; kept clear 20 and 60 mm beside it; 820 mm high; door swings 500 mm into the aisle',
@@ -61,12 +62,14 @@ describe('bays and low sections in the schedule', () => {
     expect(rows[1]?.note).toContain('top at 800 mm');
   });
 
-  it('are in the quote: the top over a bay without a price, a low section by the made-to-measure rule', () => {
-    const priced = (isLow: boolean) =>
-      fitLines(fitted(isLow), demoRange)
+  it('are in the quote: the top over a bay by its length, or without a price where the range has none, a low section by the made-to-measure rule', () => {
+    const priced = (isLow: boolean, range: StockRange = demoRange) =>
+      fitLines(fitted(isLow), range)
         .filter(({ kind }) => kind === 'bay-top' || kind === 'low-section')
         .map(({ kind, price }) => [kind, price]);
-    expect(priced(false)).toEqual([['bay-top', null]]);
+    expect(priced(false)).toEqual([['bay-top', { base: 0, ratePerMm: 0.46, lengthMm: 1200 }]]);
+    const { bayTopPricePerMm: _, ...extras } = demoRange.extras;
+    expect(priced(false, { ...demoRange, extras })).toEqual([['bay-top', null]]);
     expect(priced(true)).toEqual([['low-section', { base: 620, ratePerMm: 0.75, lengthMm: 1200 }]]);
   });
 

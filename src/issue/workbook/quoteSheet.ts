@@ -173,7 +173,7 @@ export const quoteSheet = (input: WorkbookInput, quote: Quote): QuoteSheet => {
         sumRow(
           quote.withoutPrice.length === 0
             ? 'Total'
-            : `Total without ${quote.withoutPrice.length} lines that have no price`,
+            : `Total without ${quote.withoutPrice.length === 1 ? 'the line that has' : `the ${quote.withoutPrice.length} lines that have`} no price`,
           null,
           formula(`ROUND(SUM(${at.net}:${at.tax}),${digits})`, amountOf(totals.total), 'total-money'),
           true,
