@@ -1,5 +1,6 @@
 import type { RunId } from '../../document/ids.ts';
 import type { ProjectDocument, Run } from '../../document/projectDocument.ts';
+import { runIdsInForce } from '../../document/runsInForce.ts';
 import { cornersOf } from '../../measure/corners.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
 import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
@@ -42,7 +43,7 @@ export interface RunFacts {
 }
 
 /** Goes up whenever facts may differ from earlier ones, so that kept ones are worked out anew. */
-export const projectFactsVersion = 3;
+export const projectFactsVersion = 4;
 
 /** The whole front of a run in mm; null while it has no scale. */
 export const runLengthMm = ({ straightsMm }: RunFacts): number | null =>
@@ -75,7 +76,8 @@ const runFactsOf = (document: ProjectDocument, run: Run): RunFacts => {
 /** What a project is found by. */
 export const projectFactsOf = (document: ProjectDocument): ProjectFacts => {
   const { job, stockRange } = document;
-  const runs = document.runIds.flatMap((runId) => document.runs[runId] ?? []);
+  // A run of a superseded sheet is the same bar again: a job is found by the run that took its place.
+  const runs = runIdsInForce(document).flatMap((runId) => document.runs[runId] ?? []);
   const sheets = document.sheetIds.flatMap((sheetId) => document.sheets[sheetId] ?? []);
   const stations = [...new Set(Object.values(document.stations).map(({ item }) => item))].sort();
   const plans = new Map(sheets.map(({ planSha256, planFileName }) => [planSha256, planFileName]));

@@ -1,4 +1,5 @@
 import type { ProjectDocument } from '../../document/projectDocument.ts';
+import { runIdsInForce } from '../../document/runsInForce.ts';
 import type { Point } from '../../geometry/point.ts';
 import { backLineOf } from '../../measure/backLine.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
@@ -25,7 +26,7 @@ const runsMost = 12;
 
 /** The picture of the first sheet that runs are traced on; null where none is. */
 export const runPictureOf = (document: ProjectDocument): RunPicture | null => {
-  const traced = document.runIds.flatMap((runId) => document.runs[runId] ?? []);
+  const traced = runIdsInForce(document).flatMap((runId) => document.runs[runId] ?? []);
   const sheetId = traced[0]?.sheetId;
   if (sheetId === undefined) return null;
   const scale = scaleOfSheet(document, sheetId);

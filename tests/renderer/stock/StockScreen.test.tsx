@@ -8,9 +8,8 @@ import { StockScreen } from '../../../renderer/stock/StockScreen.tsx';
 import { createStockShelf, rangeWords, type StockShelf } from '../../../renderer/stock/stockShelf.ts';
 import type { ApiAnswer } from '../../../src/app/apiMethods.ts';
 import { createApi } from '../../../src/app/createApi.ts';
-import type { Ports } from '../../../src/app/ports.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
-import { createMemoryStore } from '../../app/memoryStore.ts';
+import { portsForTest } from '../../app/portsForTest.ts';
 
 (globalThis as { IS_REACT_ACT_ENVIRONMENT?: boolean }).IS_REACT_ACT_ENVIRONMENT = true;
 
@@ -70,8 +69,7 @@ beforeEach(() => {
   document.body.innerHTML = '<div id="root"></div>';
   root = createRoot(document.getElementById('root')!);
   unit = 'mm';
-  const ports = { store: createMemoryStore(), now: () => '2027-03-01T10:00:00.000Z' } as unknown as Ports;
-  const api = createApi(ports);
+  const api = createApi(portsForTest());
   client = apiClientOver((method, input) => api.call(method, input) as Promise<ApiAnswer<unknown>>);
   shelf = createStockShelf(client);
 });
