@@ -27,14 +27,29 @@ export interface IssuedFile {
   readonly bytes: Uint8Array;
 }
 
+/** So much of a name stays, in UTF-16 units and in bytes of UTF-8; a file system takes 255 bytes with the ending. */
+const nameUnitsMost = 80;
+const nameBytesMost = 180;
+
+/** As much of a text as may stay, never half of a character. */
+const shortened = (text: string): string => {
+  let kept = '';
+  let byteLength = 0;
+  for (const character of text) {
+    byteLength += utf8(character).byteLength;
+    if (kept.length + character.length > nameUnitsMost || byteLength > nameBytesMost) break;
+    kept += character;
+  }
+  return kept;
+};
+
 /** A file's name from a project's, in letters and digits that every file system takes. */
 export const fileNameFor = (name: string, ending: string): string => {
   const plain = name
     .normalize('NFKD')
     .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 80);
-  return `${plain || 'project'}-${ending}`;
+    .replace(/^-+|-+$/g, '');
+  return `${shortened(plain) || 'project'}-${ending}`;
 };
 
 /** The schedule of every run of a project as CSV. */

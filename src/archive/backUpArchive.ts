@@ -169,11 +169,13 @@ export const copyArchive = async (
  * Adds a backup to the archive's rotation and lets outlived ones go; null when nothing changed since the last one.
  *
  * @param now the time to name it by, ISO 8601 in UTC
+ * @param evenUnchanged makes one in any case
  */
 export const backUpArchive = async (
   archive: ArchiveConnection,
   archiveFolder: string,
   now: string,
+  { evenUnchanged = false }: { readonly evenUnchanged?: boolean } = {},
 ): Promise<BackupFile | null> => {
   if (archive.problems().length > 0) throw archive.damagedError();
   if (archive.readOnlyBecause) throw archive.readOnlyBecause;
@@ -183,6 +185,7 @@ export const backUpArchive = async (
   const [newest] = listBackups(archiveFolder);
   if (
     newest &&
+    !evenUnchanged &&
     holdsTallies(
       newest.path,
       archive.read(() => talliesOf(archive.database)),

@@ -68,9 +68,9 @@ export const findHoldingCopies = (folder: string, projectId: string): readonly H
     return holds === null ? [] : [{ name, byteLength, holds }];
   });
 
-/** Takes copies away. */
-export const removeHoldingCopies = (folder: string, copies: readonly HoldingCopy[]): void => {
-  for (const { name } of copies) rmSync(join(folder, ...name.split('/')), { force: true });
+/** Takes copies away, by the names that `findHoldingCopies` gave them; what is none of them stays, whatever its name. */
+export const removeCopies = (folder: string, names: readonly string[]): void => {
+  for (const { name, path } of copiesOf(folder)) if (names.includes(name)) rmSync(path, { force: true });
   syncFolder(folder);
   if (statSync(backupFolderOf(folder), { throwIfNoEntry: false })) syncFolder(backupFolderOf(folder));
 };

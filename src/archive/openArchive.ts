@@ -10,6 +10,7 @@ import { setUpConnection, setUpWriting } from './archiveSettings.ts';
 import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from './backUpArchive.ts';
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
+import { copiesDue, removeDueCopies } from './dueCopies.ts';
 import { eraseDeleted, isErasureDue } from './eraseDeleted.ts';
 import { inspectArchive } from './inspectArchive.ts';
 import { createIssueStore } from './issueStore.ts';
@@ -255,7 +256,8 @@ const open = async ({
     removeAbandonedDrafts(folder);
     const connection = connect(database, []);
     if (!isIndexWhole) connection.renewWordIndex();
-    if (isErasureDue(connection)) finishErasure(connection);
+    if (isErasureDue(connection) || copiesDue(connection).length > 0)
+      await finishPurge(connection, folder, now());
     noteClockSetBack(connection, now);
     return assemble({ folder, connection, now });
   } catch (error) {
@@ -285,14 +287,17 @@ const noteClockSetBack = (connection: ArchiveConnection, clock: () => string): v
 };
 
 /** A purge was cut short before its bytes were out of the files; whatever hinders it now leaves it for the next time. */
-const finishErasure = (connection: ArchiveConnection): void => {
+const finishPurge = async (connection: ArchiveConnection, folder: string, at: string): Promise<void> => {
   try {
-    if (eraseDeleted(connection)) return;
+    if (!isErasureDue(connection) || eraseDeleted(connection)) {
+      await removeDueCopies(connection, folder, at);
+      return;
+    }
   } catch (error) {
     if (!(error instanceof StoreError)) throw error;
   }
   connection.notice(
-    'What was purged is deleted, but its bytes are still in the archive’s files: another program uses them, or the disk has no room to write them anew. It is tried again whenever the archive is opened.',
+    'What was purged is deleted, but its bytes are still in the archive’s files or in copies that were to go: another program uses them, or the disk has no room to write them anew. It is tried again whenever the archive is opened.',
   );
 };
 

@@ -2,9 +2,9 @@ import { StoreError } from '../app/ports.ts';
 import type { PurgedProject, PurgePreview, PurgeStore } from '../app/purge/purgePort.ts';
 import type { ProjectFacts } from '../app/search/projectFacts.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
-import { backUpArchive } from './backUpArchive.ts';
+import { noteCopiesDue, removeDueCopies } from './dueCopies.ts';
 import { eraseDeleted, noteErasureDue } from './eraseDeleted.ts';
-import { findHoldingCopies, removeHoldingCopies } from './holdingCopies.ts';
+import { findHoldingCopies } from './holdingCopies.ts';
 import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { countsOf, purgeProject, purgeSubject } from './purgeProject.ts';
 import { isRowIntact } from './talliedTables.ts';
@@ -77,6 +77,17 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
     }
   };
 
+  /** Answers what hindered it, or nothing. The purge itself is done by then, and the rest is tried again at opening. */
+  const takeCopiesAway = async (at: string): Promise<string> => {
+    try {
+      await removeDueCopies(archive, folder, at);
+      return '';
+    } catch (error) {
+      if (!(error instanceof StoreError)) throw error;
+      return `${error.message} The project is purged, but the copies that were to go with it are still there. Open Footrail again when that is mended; they are then taken away by themselves.`;
+    }
+  };
+
   return {
     projectsPastRetention: async (day) =>
       archive.read(() => {
@@ -97,26 +108,26 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
     },
 
     purgeProject: async ({ projectId, at, withCopies }) => {
+      const due = withCopies ? findHoldingCopies(folder, projectId).map(({ name }) => name) : [];
       const counts = archive.write(() => {
         const project = find(projectId);
         const subject = project && purgeSubject(database, project);
         if (!project || !subject) return null;
         noteErasureDue(archive, at);
+        noteCopiesDue(archive, due);
         return purgeProject(database, project, subject, at);
       });
       if (!counts) return null;
       const erased = erase();
-      const holding = findHoldingCopies(folder, projectId);
-      if (!withCopies || holding.length === 0 || !erased.isErased)
-        return { counts, ...erased, copiesRemoved: [], copiesLeft: holding };
-      // First a backup without it, so that there is one at every moment.
-      await backUpArchive(archive, folder, at);
-      removeHoldingCopies(folder, holding);
+      const advice = erased.isErased ? await takeCopiesAway(at) : erased.advice;
+      const copiesLeft = findHoldingCopies(folder, projectId);
+      const left = copiesLeft.map(({ name }) => name);
       return {
         counts,
-        ...erased,
-        copiesRemoved: holding.map(({ name }) => name),
-        copiesLeft: findHoldingCopies(folder, projectId),
+        isErased: erased.isErased,
+        advice,
+        copiesRemoved: due.filter((name) => !left.includes(name)),
+        copiesLeft,
       };
     },
 

@@ -1,18 +1,19 @@
 import { hash } from 'node:crypto';
-import { existsSync } from 'node:fs';
+import { lstatSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { ApiInput, ApiOutput } from '../app/apiMethods.ts';
 import type { Api } from '../app/createApi.ts';
 import { fileNameFor } from '../app/exports.ts';
 import type { ProjectId } from '../document/ids.ts';
 import { issueZip } from '../issue/package/issueZip.ts';
+import { portableName } from '../issue/package/portableName.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
 import { projectIdOf } from './projectIdOf.ts';
 import { readJsonFile } from './readInputFile.ts';
 import { archiveFolderOf, requireArchive, withArchive } from './withArchive.ts';
-import { type OutputFile, type WrittenFile, writeOutputFiles } from './writeOutputFiles.ts';
+import { makeOutputFolder, type OutputFile, type WrittenFile, writeOutputFiles } from './writeOutputFiles.ts';
 
 const usage =
   'footrail issue PROJECT --out DIR [--for PURPOSE] [--by NAME] [--documents KEY,KEY] [--paper a4|letter] [--quote FILE] [--password P] [--number N] [--zip] [--dry-run] | --reissue N --out DIR [--zip] | --verify N | --list [--archive DIR] [--json]';
@@ -37,7 +38,10 @@ const drawPreview = async (api: Api, projectId: ProjectId, wishes: IssueWishes) 
 
 /** Refuses names that are there already, before anything is issued. @throws CommandError `file-exists` */
 const refuseExisting = (folder: string, names: readonly string[]): void => {
-  const there = names.map((name) => join(resolve(folder), name)).find((path) => existsSync(path));
+  const there = names
+    .map((name) => join(resolve(folder), name))
+    // A link that leads nowhere is there too.
+    .find((path) => lstatSync(path, { throwIfNoEntry: false }) !== undefined);
   if (there !== undefined)
     throw new CommandError({
       code: 'file-exists',
@@ -52,8 +56,10 @@ const bytesOfIssue = async (
   issue: Issued,
 ): Promise<readonly OutputFile[]> => {
   const files: OutputFile[] = [];
-  for (const { fileName } of issue.files)
-    files.push(await callApi(api, 'issued-file', { projectId, number: issue.number, fileName }));
+  for (const { fileName } of issue.files) {
+    const file = await callApi(api, 'issued-file', { projectId, number: issue.number, fileName });
+    files.push({ ...file, fileName: portableName(fileName) });
+  }
   return files;
 };
 
@@ -94,6 +100,7 @@ export const issueInto = async (
   const zipName = await zipNameOf(api, projectId, draft.number);
   if (!wanted.replace)
     refuseExisting(out, wanted.asZip ? [zipName] : draft.files.map(({ fileName }) => fileName));
+  await makeOutputFolder(out);
   const { issue } = await callApi(api, 'issue', { draftId: draft.draftId });
   return { issue, files: await writeIssue(api, projectId, issue, out, wanted) };
 };

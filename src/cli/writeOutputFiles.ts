@@ -1,4 +1,5 @@
-import { mkdir, writeFile } from 'node:fs/promises';
+import { constants } from 'node:fs';
+import { access, mkdir, writeFile } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { ownNames } from '../issue/package/ownNames.ts';
 import { CommandError } from './commandAnswer.ts';
@@ -22,6 +23,30 @@ const plainName = (fileName: string): string => {
   return name;
 };
 
+const unwritable = (path: string, code: string): CommandError =>
+  new CommandError({
+    code: 'out-unwritable',
+    message: `${path} can’t be written (${code}).`,
+    path: '--out',
+  });
+
+/**
+ * Makes a folder to write to where it is not there, and looks whether it can be written to.
+ *
+ * @throws CommandError `out-unwritable`
+ */
+export const makeOutputFolder = async (folder: string): Promise<void> => {
+  const path = resolve(folder);
+  try {
+    await mkdir(path, { recursive: true });
+    await access(path, constants.W_OK);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw unwritable(path, code);
+  }
+};
+
 /**
  * Writes files into a folder, which is made where it is not there.
  *
@@ -35,9 +60,9 @@ export const writeOutputFiles = async (
 ): Promise<readonly WrittenFile[]> => {
   const written: WrittenFile[] = [];
   const names = ownNames(files.map(({ fileName }) => plainName(fileName)));
+  await makeOutputFolder(folder);
   let path = resolve(folder);
   try {
-    await mkdir(path, { recursive: true });
     for (const [index, { mediaType, bytes }] of files.entries()) {
       path = join(resolve(folder), names[index] ?? '');
       await writeFile(path, bytes, { flag: replace ? 'w' : 'wx' });
@@ -52,11 +77,7 @@ export const writeOutputFiles = async (
           message: `${path} is there already and was left as it is. Choose another folder.`,
           path: '--out',
         })
-      : new CommandError({
-          code: 'out-unwritable',
-          message: `${path} can’t be written (${code}).`,
-          path: '--out',
-        });
+      : unwritable(path, code);
   }
   return written;
 };

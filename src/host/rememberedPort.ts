@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 /**
@@ -11,11 +11,31 @@ const fileName = 'host-port';
 const portLeast = 1024;
 const portMost = 65_535;
 
+/**
+ * In a folder that others write to, a link or a pipe may lie there in its place: neither is followed, waited for, nor
+ * written to. Windows has no such flags and, for the links, asks for a right that users don't have.
+ */
+const plainFileOnly = (constants.O_NOFOLLOW ?? 0) | (constants.O_NONBLOCK ?? 0);
+const bytesMost = 16;
+
+/** Runs `work` on the file, which is closed afterwards; throws where it can't be had or is no plain file. */
+const withFile = <Value>(archiveFolder: string, flags: number, work: (file: number) => Value): Value => {
+  const file = openSync(join(archiveFolder, fileName), flags | plainFileOnly, 0o600);
+  try {
+    if (!fstatSync(file).isFile()) throw new Error(`${fileName} is no plain file.`);
+    return work(file);
+  } finally {
+    closeSync(file);
+  }
+};
+
 /** The port, or null where none is kept. */
 export const rememberedPort = (archiveFolder: string): number | null => {
   let text: string;
   try {
-    text = readFileSync(join(archiveFolder, fileName), 'utf8');
+    text = withFile(archiveFolder, constants.O_RDONLY, (file) =>
+      fstatSync(file).size > bytesMost ? '' : readFileSync(file, 'utf8'),
+    );
   } catch {
     // Whatever keeps it from being read, any free port will do.
     return null;
@@ -27,7 +47,9 @@ export const rememberedPort = (archiveFolder: string): number | null => {
 /** Keeps the port for the next host. False where the folder can't be written: then the next one has another port. */
 export const rememberPort = (archiveFolder: string, port: number): boolean => {
   try {
-    writeFileSync(join(archiveFolder, fileName), `${port}\n`, { mode: 0o600 });
+    withFile(archiveFolder, constants.O_WRONLY | constants.O_CREAT | constants.O_TRUNC, (file) =>
+      writeFileSync(file, `${port}\n`),
+    );
     return true;
   } catch {
     return false;

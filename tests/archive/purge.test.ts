@@ -5,6 +5,7 @@ import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { projectBundlesOver } from '../../src/app/bundle/projectBundles.ts';
 import { projectFactsOf } from '../../src/app/search/projectFacts.ts';
+import { inspectBackup } from '../../src/archive/backupFiles.ts';
 import { type Archive, archivePathOf } from '../../src/archive/openArchive.ts';
 import { tablesAtPurge } from '../../src/archive/purgeProject.ts';
 import { restoreArchive } from '../../src/archive/restoreArchive.ts';
@@ -323,6 +324,7 @@ describe('a purge', () => {
     const folder = temporaryFolder();
     const archive = await openForTest(folder, { lockWaitMs: 50 });
     const { projectId } = await fillArchive(archive, false);
+    const full = (await archive.backUp())!;
     const reader = new Database(archivePathOf(folder), { readonly: true });
     reader.exec('BEGIN');
     reader.prepare('SELECT count(*) FROM projects').get();
@@ -334,6 +336,25 @@ describe('a purge', () => {
     archive.close();
     const again = await openForTest(folder);
     expect(again.health().notices).toEqual([]);
+    // The copies that were to go with it, too; and there is a good backup of what stays.
     expect(traces(folder)).toEqual([]);
+    expect(again.backups().map(({ name }) => name)).not.toContain(full.name);
+    expect(again.backups().map(({ path }) => inspectBackup(path))).toEqual([[]]);
+  });
+
+  it('takes no file away but the copies of the archive, whatever its notes say', async () => {
+    const folder = temporaryFolder();
+    const archive = await openForTest(folder);
+    await fillArchive(archive, false);
+    archive.close();
+    writeFileSync(join(folder, 'notes.txt'), 'of someone else');
+    const plain = new Database(archivePathOf(folder));
+    const names = ['notes.txt', '../notes.txt', 'backups/../notes.txt', 'archive.sqlite'];
+    plain.prepare(`INSERT INTO archive_facts VALUES ('copies-due', ?)`).run(JSON.stringify(names));
+    plain.close();
+    const again = await openForTest(folder);
+    expect(again.health()).toMatchObject({ state: 'sound', notices: [] });
+    expect(readFileSync(join(folder, 'notes.txt'), 'utf8')).toBe('of someone else');
+    expect((await again.check()).problems).toEqual([]);
   });
 });

@@ -1,4 +1,5 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { createServer, type Server } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -73,5 +74,23 @@ describe('the port of an archive’s host', () => {
     expect(readFileSync(join(folder, 'host-port'), 'utf8')).toBe('49200\n');
     expect(rememberPort(join(folder, 'nowhere'), 49_200)).toBe(false);
     expect(portOf(await start(join(folder, 'nowhere')))).toBeGreaterThan(0);
+  });
+
+  it('is neither read from nor written to a link or a pipe that someone put there', async () => {
+    if (process.platform === 'win32') return;
+    const folder = temporaryFolder();
+    const elsewhere = join(folder, 'of someone else');
+    writeFileSync(elsewhere, '45678\n');
+    symlinkSync(elsewhere, join(folder, 'host-port'));
+    expect(rememberedPort(folder)).toBeNull();
+    expect(rememberPort(folder, 45_679)).toBe(false);
+    expect(readFileSync(elsewhere, 'utf8')).toBe('45678\n');
+    rmSync(join(folder, 'host-port'));
+    execFileSync('mkfifo', [join(folder, 'host-port')]);
+    expect(rememberedPort(folder)).toBeNull();
+    expect(rememberPort(folder, 45_679)).toBe(false);
+    rmSync(join(folder, 'host-port'));
+    writeFileSync(join(folder, 'host-port'), '45678\n'.repeat(1_000_000));
+    expect(rememberedPort(folder)).toBeNull();
   });
 });

@@ -29,8 +29,9 @@ export const createPlanReader = (options: PlanReaderOptions = {}): ThreadedPlanR
     workerUrl = new URL('./readingWorker.ts', import.meta.url),
     deadlineMs = 120_000,
     memoryMb = 2048,
+    threadsMost = 2,
   } = options;
-  const threads = createReadingThreads(workerUrl, { deadlineMs, memoryMb });
+  const threads = createReadingThreads(workerUrl, { deadlineMs, memoryMb, threadsMost });
   return {
     version: READER_VERSION,
     close: threads.close,

@@ -8,6 +8,8 @@ export interface ReadingLimits {
   readonly deadlineMs: number;
   /** Largest heap of the thread, in MiB. */
   readonly memoryMb: number;
+  /** Threads that read at one time; further questions wait for one, in their order. */
+  readonly threadsMost: number;
 }
 
 export type ReadingAnswer = Exclude<ReadingMessage, { readonly kind: 'progress' }>;
@@ -26,6 +28,8 @@ export interface ReadingThreads {
  */
 export const createReadingThreads = (workerUrl: URL, limits: ReadingLimits): ReadingThreads => {
   let idle: Worker | null = null;
+  let reading = 0;
+  const waiting: (() => void)[] = [];
 
   const start = (): Worker => {
     const worker = new Worker(workerUrl, {
@@ -57,12 +61,39 @@ export const createReadingThreads = (workerUrl: URL, limits: ReadingLimits): Rea
     worker.unref();
   };
 
-  const ask: ReadingThreads['ask'] = (request, { signal, onProgress }) =>
+  /** Resolves once it is this question's turn; false where it was cancelled before. */
+  const turn = (signal: ReadContext['signal']): Promise<boolean> =>
     new Promise((resolve) => {
-      if (signal?.aborted) {
-        resolve(failure('reading-cancelled', 'Reading was cancelled.'));
-        return;
-      }
+      const begin = (): void => {
+        signal?.removeEventListener('abort', giveUp);
+        reading += 1;
+        resolve(true);
+      };
+      const giveUp = (): void => {
+        waiting.splice(waiting.indexOf(begin), 1);
+        signal?.removeEventListener('abort', giveUp);
+        resolve(false);
+      };
+      if (reading < limits.threadsMost) return begin();
+      waiting.push(begin);
+      signal?.addEventListener('abort', giveUp);
+    });
+  const endTurn = (): void => {
+    reading -= 1;
+    waiting.shift()?.();
+  };
+
+  const ask: ReadingThreads['ask'] = async (request, context) => {
+    if (context.signal?.aborted || !(await turn(context.signal))) return cancelled();
+    try {
+      return context.signal?.aborted ? cancelled() : await askThread(request, context);
+    } finally {
+      endTurn();
+    }
+  };
+
+  const askThread: ReadingThreads['ask'] = (request, { signal, onProgress }) =>
+    new Promise((resolve) => {
       const worker = take();
       let isSettled = false;
       const settle = (answer: ReadingAnswer, isThreadSound: boolean): void => {
@@ -80,7 +111,7 @@ export const createReadingThreads = (workerUrl: URL, limits: ReadingLimits): Rea
           void worker.terminate().then(() => resolve(answer));
         }
       };
-      const cancel = (): void => settle(failure('reading-cancelled', 'Reading was cancelled.'), false);
+      const cancel = (): void => settle(cancelled(), false);
       const deadline = setTimeout(() => {
         const seconds = Math.round(limits.deadlineMs / 1000);
         settle(failure('reading-timed-out', `The page could not be read within ${seconds} s.`), false);
@@ -112,6 +143,8 @@ const failure = (code: ReadingFailureCode, message: string): ReadingAnswer => ({
   kind: 'failed',
   failure: { code, message },
 });
+
+const cancelled = (): ReadingAnswer => failure('reading-cancelled', 'Reading was cancelled.');
 
 const crashed = (error: Error & { code?: string }): ReadingAnswer =>
   error.code === 'ERR_WORKER_OUT_OF_MEMORY'

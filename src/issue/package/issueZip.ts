@@ -21,6 +21,8 @@ export const issueZip = (
   issuedAt: string,
 ): Uint8Array => {
   const mtime = noonOf(issuedAt);
+  for (const { path } of files)
+    if (/^\.{0,2}$|[/\\\0]/.test(path)) throw new RangeError(`"${path}" is no name of a file in a folder`);
   const entries: Zippable = Object.fromEntries(
     files.map(({ path, bytes }) => [`${folder}/${path}`, [bytes, { level: 0, mtime }] as const]),
   );

@@ -125,4 +125,42 @@ describe('reading a plan in its own thread', () => {
     });
     expect(await codeOf(greedy.readPage(bytes, 1, {}))).toBe('reading-out-of-memory');
   });
+
+  it('reads two pages at one time and no more; the others wait in their order, and who gives up is forgotten', async () => {
+    // Tells of the page when it begins, answers a while later.
+    const slow = createPlanReader({
+      workerUrl: worker(`
+        import { parentPort } from 'node:worker_threads';
+        parentPort.on('message', ({ page }) => {
+          parentPort.postMessage({ kind: 'progress', done: page, of: 9 });
+          setTimeout(() => parentPort.postMessage(
+            { kind: 'page', answer: { page }, linework: new Uint8Array(), text: '' }), 60);
+        });`),
+    });
+    const events: string[] = [];
+    const read = async (page: number, signal?: AbortSignal): Promise<void> => {
+      try {
+        await slow.readPage(new Uint8Array([1]), page, { signal, onProgress: () => events.push(`+${page}`) });
+        events.push(`-${page}`);
+      } catch (error) {
+        events.push(`${(error as PlanError).code} ${page}`);
+      }
+    };
+    const leaving = new AbortController();
+    const all = [read(1), read(2), read(3, leaving.signal), read(4), read(5), read(6)];
+    leaving.abort();
+    await Promise.all(all);
+    await slow.close();
+    let atOnce = 0;
+    let most = 0;
+    for (const event of events) {
+      atOnce += event.startsWith('+') ? 1 : event.startsWith('-') ? -1 : 0;
+      most = Math.max(most, atOnce);
+    }
+    expect(most).toBeLessThanOrEqual(2);
+    expect(events[0]).toBe('reading-cancelled 3');
+    const begun = events.filter((event) => event.startsWith('+'));
+    expect(begun.slice(0, 2).sort()).toEqual(['+1', '+2']);
+    expect(begun.slice().sort()).toEqual(['+1', '+2', '+4', '+5', '+6']);
+  });
 });
