@@ -71,6 +71,9 @@ export const PieceDetails = (props: {
             ['left', 'left'],
             ['right', 'right'],
           ])}
+        {!isUnit &&
+          text('hand') !== '' &&
+          field('handOf', 'Both hands together are called', { empty: 'by their names' })}
         {field('frames', 'Frames', { empty: 'by width' })}
         {choice('keepUpright', 'Carried upright', [
           ['', 'any way round'],

@@ -170,6 +170,7 @@ export const columnWords: Readonly<Partial<Record<StockCsvColumn, string>>> = {
   support: 'Held up',
   fill: 'Fill',
   hand: 'Hand',
+  handOf: 'Name of both hands',
   price: 'Price',
   massKg: 'Mass',
   packedLengthMm: 'Packed length',

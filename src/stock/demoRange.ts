@@ -71,6 +71,7 @@ export const demoRange: StockRange = stockRangeSchema.parse({
     leadTimeDays: 30,
     wideningMaxMm: 300,
     wideningPrice: 390,
+    overhangMaxMm: 60,
   },
   heights: {
     topMm,

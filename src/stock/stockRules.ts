@@ -55,6 +55,7 @@ export const stockRuleGroups: readonly StockRuleGroup[] = [
       rule('madeToMeasure.leadTimeDays', 'Lead time', 'days'),
       rule('madeToMeasure.wideningMaxMm', 'A stock module made wider by up to', 'length'),
       rule('madeToMeasure.wideningPrice', 'for its price and', 'price'),
+      rule('madeToMeasure.overhangMaxMm', 'A curved top overhangs by up to', 'length', true),
     ],
   },
   {
