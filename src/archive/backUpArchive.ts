@@ -131,12 +131,13 @@ let draftCount = 0;
 /**
  * Copies the archive, while it is in use, into a file that is checked before it counts as a backup.
  *
+ * @param destinationNow asked once the copy is good
  * @throws StoreError `archive-damaged` when the copy shows the archive to be damaged, `backup-exists` where
- * `destination` is taken, or the disk's trouble.
+ * the destination is taken, or the disk's trouble.
  */
 export const copyArchive = async (
   archive: ArchiveConnection,
-  destination: string,
+  destinationNow: () => string,
   draftFolder: string,
 ): Promise<void> => {
   if (archive.problems().length > 0) throw archive.damagedError();
@@ -149,6 +150,7 @@ export const copyArchive = async (
     const [problem] = finishDraft(draft);
     if (problem !== undefined) blame(archive, draft, problem);
     syncFile(draft);
+    const destination = destinationNow();
     if (statSync(destination, { throwIfNoEntry: false }))
       throw new StoreError(
         'backup-exists',
@@ -165,17 +167,40 @@ export const copyArchive = async (
   }
 };
 
+/** The last backup of each connection that was begun; one that failed counts as done. */
+const lastBegun = new WeakMap<ArchiveConnection, Promise<unknown>>();
+
+/** Waits for the backups of this connection that are under way: they read the archive. */
+export const backupsDone = async (archive: ArchiveConnection): Promise<void> => {
+  await lastBegun.get(archive);
+};
+
 /**
  * Adds a backup to the archive's rotation and lets outlived ones go; null when nothing changed since the last one.
  *
  * @param now the time to name it by, ISO 8601 in UTC
  * @param evenUnchanged makes one in any case
  */
-export const backUpArchive = async (
+export const backUpArchive = (
   archive: ArchiveConnection,
   archiveFolder: string,
   now: string,
   { evenUnchanged = false }: { readonly evenUnchanged?: boolean } = {},
+): Promise<BackupFile | null> => {
+  // One after another: two at once would take the same number.
+  const begun = backupsDone(archive).then(() => makeBackup(archive, archiveFolder, now, evenUnchanged));
+  lastBegun.set(
+    archive,
+    begun.catch(() => null),
+  );
+  return begun;
+};
+
+const makeBackup = async (
+  archive: ArchiveConnection,
+  archiveFolder: string,
+  now: string,
+  evenUnchanged: boolean,
 ): Promise<BackupFile | null> => {
   if (archive.problems().length > 0) throw archive.damagedError();
   if (archive.readOnlyBecause) throw archive.readOnlyBecause;
@@ -192,8 +217,16 @@ export const backUpArchive = async (
     )
   )
     return null;
-  const name = backupName((newest?.number ?? 0) + 1, now);
-  await copyArchive(archive, join(folder, name), folder);
+  let name = '';
+  await copyArchive(
+    archive,
+    () => {
+      // Another process may have made one meanwhile.
+      name = backupName((listBackups(archiveFolder)[0]?.number ?? 0) + 1, now);
+      return join(folder, name);
+    },
+    folder,
+  );
   removeBackups(outlivedBackups(listBackups(archiveFolder)));
   return listBackups(archiveFolder).find((backup) => backup.name === name) ?? null;
 };

@@ -345,7 +345,7 @@ const assemble = ({
     store,
     health,
     backUp: () => backUpArchive(connection, folder, now()),
-    backUpTo: (path) => copyArchive(connection, resolve(path), dirname(resolve(path))),
+    backUpTo: (path) => copyArchive(connection, () => resolve(path), dirname(resolve(path))),
     backups: () => listBackups(folder),
     check: () => checkArchive(connection),
     close: connection.close,

@@ -2,6 +2,7 @@ import { StoreError } from '../app/ports.ts';
 import type { PurgedProject, PurgePreview, PurgeStore } from '../app/purge/purgePort.ts';
 import type { ProjectFacts } from '../app/search/projectFacts.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
+import { backupsDone } from './backUpArchive.ts';
 import { noteCopiesDue, removeDueCopies } from './dueCopies.ts';
 import { eraseDeleted, noteErasureDue } from './eraseDeleted.ts';
 import { findHoldingCopies } from './holdingCopies.ts';
@@ -108,7 +109,8 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
     },
 
     purgeProject: async ({ projectId, at, withCopies }) => {
-      const due = withCopies ? findHoldingCopies(folder, projectId).map(({ name }) => name) : [];
+      const holding = () => (withCopies ? findHoldingCopies(folder, projectId).map(({ name }) => name) : []);
+      const due = holding();
       const counts = archive.write(() => {
         const project = find(projectId);
         const subject = project && purgeSubject(database, project);
@@ -118,6 +120,10 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
         return purgeProject(database, project, subject, at);
       });
       if (!counts) return null;
+      // A backup of our own that is under way reads the archive, and may hold the project when it is done.
+      await backupsDone(archive);
+      const late = holding().filter((name) => !due.includes(name));
+      if (late.length > 0) archive.write(() => noteCopiesDue(archive, late));
       const erased = erase();
       const advice = erased.isErased ? await takeCopiesAway(at) : erased.advice;
       const copiesLeft = findHoldingCopies(folder, projectId);
@@ -126,7 +132,7 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
         counts,
         isErased: erased.isErased,
         advice,
-        copiesRemoved: due.filter((name) => !left.includes(name)),
+        copiesRemoved: [...due, ...late].filter((name) => !left.includes(name)),
         copiesLeft,
       };
     },
