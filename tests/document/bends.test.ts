@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { applyCommand } from '../../src/document/applyCommand.ts';
 import type { Command } from '../../src/document/command.ts';
-import type { RunId, SheetId, VertexId } from '../../src/document/ids.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
+import type { RunId, VertexId } from '../../src/document/ids.ts';
+import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { arcThrough } from '../../src/geometry/arc.ts';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
-import { demoRange } from '../../src/stock/demoRange.ts';
+import { addRun, documentWithSheet, edited } from './drawnDocument.ts';
 
 const runId = 'run-1' as RunId;
 const vertex = (number: number, x: number, y: number, through?: PaperPoint) => ({
@@ -16,43 +14,18 @@ const vertex = (number: number, x: number, y: number, through?: PaperPoint) => (
   ...(through ? { through } : {}),
 });
 
-const apply = (document: ProjectDocument, command: Command): ProjectDocument => {
-  const applied = applyCommand(document, command);
-  if (!applied.ok) throw new Error(applied.refusal.message);
-  return applied.document;
-};
-
 /** Straight, quarter circle of radius 100 to the left, straight. */
-const drawn = apply(
-  apply(emptyDocument('Quay Bar', { id: demoRange.id, version: demoRange.version }), {
-    type: 'add-sheet',
-    sheet: {
-      id: 'sheet-1' as SheetId,
-      name: 'Ground floor',
-      planSha256: 'a'.repeat(64),
-      planFileName: 'ground floor.pdf',
-      pageNumber: 1,
-      userUnit: 1,
-      acceptedScale: null,
-      layers: {},
-    },
+const drawn = edited(
+  documentWithSheet,
+  addRun([], {
+    pickUncertaintyPt: 0.5,
+    frontLine: [
+      vertex(1, 0, 0),
+      vertex(2, 200, 0, paperPoint(200 + 100 * Math.SQRT1_2, 100 - 100 * Math.SQRT1_2)),
+      vertex(3, 300, 100),
+      vertex(4, 300, 400),
+    ],
   }),
-  {
-    type: 'add-run',
-    run: {
-      ...runDefaultsOf(demoRange),
-      id: runId,
-      sheetId: 'sheet-1' as SheetId,
-      name: 'Run 1',
-      pickUncertaintyPt: 0.5,
-      frontLine: [
-        vertex(1, 0, 0),
-        vertex(2, 200, 0, paperPoint(200 + 100 * Math.SQRT1_2, 100 - 100 * Math.SQRT1_2)),
-        vertex(3, 300, 100),
-        vertex(4, 300, 400),
-      ],
-    },
-  },
 );
 
 const arcOf = (document: ProjectDocument) => {
@@ -62,7 +35,7 @@ const arcOf = (document: ProjectDocument) => {
 
 describe('the arcs of a front line', () => {
   it('keep their sweep when one of their ends moves', () => {
-    const moved = apply(drawn, {
+    const moved = edited(drawn, {
       type: 'move-vertex',
       runId,
       vertexId: 'vertex-3' as VertexId,
@@ -78,14 +51,14 @@ describe('the arcs of a front line', () => {
       vertexIds: ['vertex-2', 'vertex-3'] as VertexId[],
       by: { x, y: 0 },
     });
-    const moved = apply(drawn, by(30));
+    const moved = edited(drawn, by(30));
     expect(arcOf(moved).radius).toBeCloseTo(100, 9);
     expect(arcOf(moved).centre.x).toBeCloseTo(230, 9);
-    expect(arcOf(apply(moved, by(-30))).centre.x).toBeCloseTo(200, 9);
+    expect(arcOf(edited(moved, by(-30))).centre.x).toBeCloseTo(200, 9);
   });
 
   it('end with their end', () => {
-    const without = apply(drawn, { type: 'remove-vertex', runId, vertexId: 'vertex-3' as VertexId });
+    const without = edited(drawn, { type: 'remove-vertex', runId, vertexId: 'vertex-3' as VertexId });
     expect(without.runs[runId]!.frontLine.map(({ through }) => through)).toEqual([
       undefined,
       undefined,
@@ -94,7 +67,7 @@ describe('the arcs of a front line', () => {
   });
 
   it('stay where a point before them is removed', () => {
-    const without = apply(drawn, { type: 'remove-vertex', runId, vertexId: 'vertex-1' as VertexId });
+    const without = edited(drawn, { type: 'remove-vertex', runId, vertexId: 'vertex-1' as VertexId });
     expect(without.runs[runId]!.frontLine[0]!.through).toBeDefined();
   });
 });

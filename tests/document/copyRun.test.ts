@@ -4,25 +4,14 @@ import type { Command } from '../../src/document/command.ts';
 import { copyRun, mirrorRun } from '../../src/document/copyRun.ts';
 import { migrateDocument } from '../../src/document/migrateDocument.ts';
 import { reversePatch } from '../../src/document/patch.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
+import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { fitRun } from '../../src/fitting/fitRun.ts';
 import { poseProblem } from '../../src/fitting/poseProblem.ts';
 import type { PaperPoint } from '../../src/geometry/point.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import { otherHandOf } from '../../src/stock/otherHand.ts';
 import { type StockRange, stockRangeSchema } from '../../src/stock/stockSchema.ts';
-
-/** Paper points that are so many millimetres of the room apart at 1:50: 1 pt = 25.4/72 mm of paper (ISO 32000-1). */
-const pt = (mm: number) => mm / ((50 * 25.4) / 72);
-const at = (xMm: number, yMm: number) => ({ x: pt(xMm), y: pt(yMm) }) as PaperPoint;
-
-const apply = (document: ProjectDocument, ...commands: readonly unknown[]): ProjectDocument =>
-  commands.reduce<ProjectDocument>((before, command) => {
-    const applied = applyCommand(before, command as Command);
-    if (!applied.ok) throw new Error(applied.refusal.message);
-    return applied.document;
-  }, document);
+import { addRun, at, documentAtFifty, edited } from './drawnDocument.ts';
 
 const range: StockRange = stockRangeSchema.parse({
   ...demoRange,
@@ -41,49 +30,23 @@ const range: StockRange = stockRangeSchema.parse({
 });
 
 /** An L with a corner, a bay, a column that takes only the back, a low section, an arc, a handed station and levels. */
-const drawn = apply(
-  emptyDocument('Quay Street Tap', { id: demoRange.id, version: demoRange.version }),
-  {
-    type: 'add-sheet',
-    sheet: {
-      id: 'sheet-1',
-      name: 'Ground floor',
-      planSha256: '0'.repeat(64),
-      planFileName: 'ground.pdf',
-      pageNumber: 1,
-      userUnit: 1,
-      acceptedScale: null,
-      layers: {},
+const drawn = edited(
+  documentAtFifty,
+  addRun([], {
+    frontLine: [
+      { id: 'vertex-1', at: at(0, 0), treatment: null },
+      { id: 'vertex-2', at: at(0, -4000), treatment: 'corner-unit' },
+      { id: 'vertex-3', at: at(9000, -4000), treatment: null },
+    ],
+    levels: {
+      topHeightMm: 910,
+      shelfHeightsMm: [1150],
+      floorAtStartMm: 0,
+      floorAtEndMm: -12,
+      raisedFloorBehindMm: 100,
     },
-  },
-  {
-    type: 'accept-scale',
-    sheetId: 'sheet-1',
-    scale: { ratio: 50, relativeUncertainty: 0, because: 'a test' },
-  },
-  {
-    type: 'add-run',
-    run: {
-      ...runDefaultsOf(demoRange),
-      id: 'run-1',
-      sheetId: 'sheet-1',
-      name: 'Front bar',
-      frontLine: [
-        { id: 'vertex-1', at: at(0, 0), treatment: null },
-        { id: 'vertex-2', at: at(0, -4000), treatment: 'corner-unit' },
-        { id: 'vertex-3', at: at(9000, -4000), treatment: null },
-      ],
-      pickUncertaintyPt: 0,
-      levels: {
-        topHeightMm: 910,
-        shelfHeightsMm: [1150],
-        floorAtStartMm: 0,
-        floorAtEndMm: -12,
-        raisedFloorBehindMm: 100,
-      },
-      symmetrical: [{ vertexId: 'vertex-2', aboutStationId: 'station-1' }],
-    },
-  },
+    symmetrical: [{ vertexId: 'vertex-2', aboutStationId: 'station-1' }],
+  }),
   {
     type: 'add-zone',
     zone: {
@@ -139,7 +102,7 @@ const mirroredItem = (id: string) => {
 
 describe('a mirrored run', () => {
   const command = mirrorRun(drawn, 'run-1' as never, { place: reflected, mirroredItem });
-  const mirrored = apply(drawn, command);
+  const mirrored = edited(drawn, command);
 
   it('poses the same lengths, zones and corner along its front, with the front on the same side of the corner', () => {
     const [before, after] = [posedOf(drawn, 'run-1').problem, posedOf(mirrored, 'run-1').problem];
@@ -159,7 +122,7 @@ describe('a mirrored run', () => {
   it('changes over back side and hand, and is itself again when mirrored twice', () => {
     expect(mirrored.runs['run-1' as never]?.backSide).toBe('right');
     expect(Object.values(mirrored.stations)[0]).toMatchObject({ item: 'dish-900-right', hand: 'right' });
-    const back = apply(mirrored, mirrorRun(mirrored, 'run-1' as never, { place: reflected, mirroredItem }));
+    const back = edited(mirrored, mirrorRun(mirrored, 'run-1' as never, { place: reflected, mirroredItem }));
     expect(back).toEqual(drawn);
   });
 
@@ -172,13 +135,13 @@ describe('a mirrored run', () => {
   });
 
   it('reflects the point that an arc goes through', () => {
-    const bent = apply(drawn, {
+    const bent = edited(drawn, {
       type: 'bend-straight',
       runId: 'run-1',
       vertexId: 'vertex-2',
       through: at(4500, -4600),
     });
-    const turned = apply(bent, mirrorRun(bent, 'run-1' as never, { place: reflected, mirroredItem }));
+    const turned = edited(bent, mirrorRun(bent, 'run-1' as never, { place: reflected, mirroredItem }));
     expect(turned.runs['run-1' as never]?.frontLine[1]?.through).toEqual(at(-4500, -4600));
   });
 });
@@ -202,7 +165,7 @@ describe('a copied run', () => {
     },
   });
   if (!copied) throw new Error('nothing was copied');
-  const document = apply(drawn, copied.command);
+  const document = edited(drawn, copied.command);
   const copy = document.runs[copied.runId];
 
   it('carries zones with their clearances and heights, stations and levels, under ids of its own', () => {
@@ -250,7 +213,7 @@ describe('a copied run', () => {
         return `copy${last}`;
       },
     });
-    const twice = apply(document, again?.command);
+    const twice = edited(document, again?.command);
     expect(Object.values(twice.runs).map(({ name }) => name)).toEqual([
       'Front bar',
       'Front bar 2',

@@ -1,82 +1,40 @@
 import { describe, expect, it } from 'vitest';
 import { applyCommand } from '../../src/document/applyCommand.ts';
-import type { Command } from '../../src/document/command.ts';
-import type { RunId, SheetId, StationId, VertexId, ZoneId } from '../../src/document/ids.ts';
+import type { RunId, StationId, VertexId, ZoneId } from '../../src/document/ids.ts';
 import { applyPatch, reversePatch } from '../../src/document/patch.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
 import { paperPoint } from '../../src/geometry/point.ts';
-import { demoRange } from '../../src/stock/demoRange.ts';
+import { addRun, documentWithSheet, edited } from './drawnDocument.ts';
 
 const runId = 'run-1' as RunId;
 const vertexIds = ['vertex-1', 'vertex-2', 'vertex-3'] as VertexId[];
 
-const must = (document: ProjectDocument, command: Command) => {
-  const applied = applyCommand(document, command);
-  if (!applied.ok) throw new Error(applied.refusal.message);
-  return applied;
-};
-
 /** A run of two straights with a zone on each and a station on the first. */
-const start = (
-  [
-    {
-      type: 'add-sheet',
-      sheet: {
-        id: 'sheet-1' as SheetId,
-        name: 'Ground floor',
-        planSha256: 'a'.repeat(64),
-        planFileName: 'ground floor.pdf',
-        pageNumber: 1,
-        userUnit: 1,
-        acceptedScale: null,
-        layers: {},
-      },
+const start = edited(
+  documentWithSheet,
+  addRun([paperPoint(0, 0), paperPoint(100, 0), paperPoint(100, 50)], { pickUncertaintyPt: 0.1 }),
+  ...[0, 1].map((straight) => ({
+    type: 'add-zone',
+    zone: {
+      id: `zone-${straight}`,
+      runId,
+      kind: 'opening',
+      name: 'Flap',
+      vertexId: vertexIds[straight]!,
+      a: straight ? paperPoint(100, 10) : paperPoint(10, 0),
+      b: straight ? paperPoint(100, 20) : paperPoint(20, 0),
     },
-    {
-      type: 'add-run',
-      run: {
-        ...runDefaultsOf(demoRange),
-        id: runId,
-        sheetId: 'sheet-1' as SheetId,
-        name: 'Bar',
-        frontLine: [paperPoint(0, 0), paperPoint(100, 0), paperPoint(100, 50)].map((at, index) => ({
-          id: vertexIds[index]!,
-          at,
-          treatment: null,
-        })),
-        pickUncertaintyPt: 0.1,
-      },
+  })),
+  {
+    type: 'want-station',
+    station: {
+      id: 'station-1',
+      runId,
+      item: 'hand-basin-11l',
+      vertexId: vertexIds[0]!,
+      at: paperPoint(60, 0),
+      withinMm: 300,
     },
-    ...[0, 1].map(
-      (straight): Command => ({
-        type: 'add-zone',
-        zone: {
-          id: `zone-${straight}` as ZoneId,
-          runId,
-          kind: 'opening',
-          name: 'Flap',
-          vertexId: vertexIds[straight]!,
-          a: straight ? paperPoint(100, 10) : paperPoint(10, 0),
-          b: straight ? paperPoint(100, 20) : paperPoint(20, 0),
-        },
-      }),
-    ),
-    {
-      type: 'want-station',
-      station: {
-        id: 'station-1' as StationId,
-        runId,
-        item: 'hand-basin-11l',
-        vertexId: vertexIds[0]!,
-        at: paperPoint(60, 0),
-        withinMm: 300,
-      },
-    },
-  ] as readonly Command[]
-).reduce(
-  (document, command) => must(document, command).document,
-  emptyDocument('Bar', { id: 'demo', version: 1 }),
+  },
 );
 
 const moved = (ids: readonly VertexId[], x: number, y: number) =>

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { obstacleSchema } from '../../src/access/wayInSchema.ts';
 import { applyCommand } from '../../src/document/applyCommand.ts';
 import { type Command, commandSchema } from '../../src/document/command.ts';
-import type { ObstacleId, RunId, SheetId, VertexId, WayInId } from '../../src/document/ids.ts';
+import type { ObstacleId, RunId, SheetId, WayInId } from '../../src/document/ids.ts';
 import { migrateDocument } from '../../src/document/migrateDocument.ts';
 import {
   figureNames,
@@ -10,11 +10,10 @@ import {
   obstacleKinds,
   sizeNames,
 } from '../../src/document/obstacleKinds.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
+import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import type { DrawnObstacle } from '../../src/document/wayInRecords.ts';
 import { paperPoint } from '../../src/geometry/point.ts';
-import { demoRange } from '../../src/stock/demoRange.ts';
+import { addRun, documentWithSheet, edited } from './drawnDocument.ts';
 
 const sheetId = 'sheet-1' as SheetId;
 const runId = 'run-1' as RunId;
@@ -43,40 +42,10 @@ const refusalOf = (document: ProjectDocument, command: Command): string => {
   return applied.ok ? 'none' : applied.refusal.code;
 };
 
-const start = done(
-  emptyDocument('Harbour Rooms', { id: 'demo', version: 1 }),
-  {
-    type: 'add-sheet',
-    sheet: {
-      id: sheetId,
-      name: 'Ground floor',
-      planSha256: 'a'.repeat(64),
-      planFileName: 'ground.pdf',
-      pageNumber: 1,
-      userUnit: 1,
-      acceptedScale: null,
-      layers: {},
-    },
-  },
-  {
-    type: 'add-run',
-    run: {
-      ...runDefaultsOf(demoRange),
-      id: runId,
-      sheetId,
-      name: 'Bar',
-      frontLine: [
-        { id: 'vertex-1' as VertexId, at: paperPoint(0, 0), treatment: null },
-        { id: 'vertex-2' as VertexId, at: paperPoint(100, 0), treatment: null },
-      ],
-      pickUncertaintyPt: 0.5,
-    },
-  },
-  {
-    type: 'add-way-in',
-    wayIn: { id: yard, name: 'Yard', obstacles: [doorway('one'), doorway('two'), doorway('three')] },
-  },
-);
+const start = done(edited(documentWithSheet, addRun([paperPoint(0, 0), paperPoint(100, 0)])), {
+  type: 'add-way-in',
+  wayIn: { id: yard, name: 'Yard', obstacles: [doorway('one'), doorway('two'), doorway('three')] },
+});
 
 const order = (document: ProjectDocument) => document.waysIn[yard]?.obstacles.map(({ name }) => name);
 

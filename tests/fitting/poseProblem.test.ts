@@ -1,63 +1,28 @@
 import { describe, expect, it } from 'vitest';
-import { applyCommand } from '../../src/document/applyCommand.ts';
-import type { Command } from '../../src/document/command.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
+import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { fitRun } from '../../src/fitting/fitRun.ts';
 import { poseProblem } from '../../src/fitting/poseProblem.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
+import {
+  addRun,
+  at,
+  bareDocument,
+  documentAtFifty,
+  documentWithSheet,
+  edited,
+} from '../document/drawnDocument.ts';
 
-const sheetId = 'sheet-1';
 const runId = 'run-1';
 
-/** Paper points that are so many millimetres of the room apart at 1:50: 1 pt = 25.4/72 mm of paper (ISO 32000-1). */
-const pt = (mm: number) => mm / ((50 * 25.4) / 72);
-const at = (xMm: number, yMm: number) => ({ x: pt(xMm), y: pt(yMm) }) as never;
-
-const apply = (document: ProjectDocument, ...commands: readonly unknown[]): ProjectDocument =>
-  commands.reduce<ProjectDocument>((before, command) => {
-    const applied = applyCommand(before, command as Command);
-    if (!applied.ok) throw new Error(applied.refusal.message);
-    return applied.document;
-  }, document);
-
-const sheet = {
-  type: 'add-sheet',
-  sheet: {
-    id: sheetId,
-    name: 'Ground floor',
-    planSha256: '0'.repeat(64),
-    planFileName: 'ground.pdf',
-    pageNumber: 1,
-    userUnit: 1,
-    acceptedScale: null,
-    layers: {},
-  },
-};
-const scale = {
-  type: 'accept-scale',
-  sheetId,
-  scale: { ratio: 50, relativeUncertainty: 0, because: 'a test' },
-};
-const addRun = (points: readonly (readonly [number, number])[], changes: object = {}) => ({
-  type: 'add-run',
-  run: {
-    ...runDefaultsOf(demoRange),
-    id: runId,
-    sheetId,
-    name: 'Front bar',
-    frontLine: points.map(([x, y], index) => ({ id: `vertex-${index + 1}`, at: at(x, y), treatment: null })),
-    pickUncertaintyPt: 0,
-    ...changes,
-  },
-});
-
-const start = emptyDocument('Quay Street Tap', { id: demoRange.id, version: demoRange.version });
-const straightRun = apply(
-  start,
-  sheet,
-  scale,
-  addRun([
+/** A run through points of the room, in mm. */
+const runThrough = (points: readonly (readonly [xMm: number, yMm: number])[], changes: object = {}) =>
+  addRun(
+    points.map(([xMm, yMm]) => at(xMm, yMm)),
+    changes,
+  );
+const straightRun = edited(
+  documentAtFifty,
+  runThrough([
     [0, 0],
     [6248, 0],
   ]),
@@ -78,7 +43,7 @@ describe('the problem that a run poses', () => {
   });
 
   it('answers as the worked example of the design does: 2 400 + 2 400 + 1 200 and 248 at two walls', () => {
-    const bare = apply(straightRun, {
+    const bare = edited(straightRun, {
       type: 'change-run',
       runId,
       changes: { allowances: { jointMm: 0, scribeMm: 0, endPanelMm: 0, claddingMm: 0 } },
@@ -91,11 +56,9 @@ describe('the problem that a run poses', () => {
   });
 
   it('lays zones and wanted stations where they are drawn, along the straight that they are on', () => {
-    const document = apply(
-      start,
-      sheet,
-      scale,
-      addRun([
+    const document = edited(
+      documentAtFifty,
+      runThrough([
         [0, 0],
         [4000, 0],
         [4000, 3000],
@@ -171,7 +134,7 @@ describe('the problem that a run poses', () => {
         withinMm: 1500,
       },
     }));
-    const { problem } = posedOf(apply(straightRun, ...wants), ruled);
+    const { problem } = posedOf(edited(straightRun, ...wants), ruled);
     expect(problem.stock.find(({ id }) => id === 'blender-station-400')?.beside).toEqual(['basket-unit-650']);
     const [best] = fitRun(problem).alternatives;
     const rinser = best?.pieces.find(({ item }) => item === 'glass-rinser');
@@ -192,25 +155,24 @@ describe('the problem that a run poses', () => {
         withinMm: 600,
       },
     }));
-    const one = apply(straightRun, ...wants);
-    const other = apply(straightRun, ...wants.toReversed());
+    const one = edited(straightRun, ...wants);
+    const other = edited(straightRun, ...wants.toReversed());
     expect(posedOf(one).key).toBe(posedOf(other).key);
   });
 
   it('names the order that was asked for in its key, because it is part of the answer', () => {
-    const cheap = apply(straightRun, { type: 'change-run', runId, changes: { order: 'price' } });
+    const cheap = edited(straightRun, { type: 'change-run', runId, changes: { order: 'price' } });
     expect(posedOf(cheap).order).toBe('price');
     expect(posedOf(cheap).key).not.toBe(posedOf(straightRun).key);
   });
 
   it.each([
-    ['run-missing', start],
+    ['run-missing', bareDocument],
     [
       'scale-missing',
-      apply(
-        start,
-        sheet,
-        addRun([
+      edited(
+        documentWithSheet,
+        runThrough([
           [0, 0],
           [3000, 0],
         ]),
@@ -218,11 +180,9 @@ describe('the problem that a run poses', () => {
     ],
     [
       'run-deeper-than-its-straight',
-      apply(
-        start,
-        sheet,
-        scale,
-        addRun(
+      edited(
+        documentAtFifty,
+        runThrough(
           [
             [0, 0],
             [3000, 0],
@@ -235,7 +195,7 @@ describe('the problem that a run poses', () => {
     ],
     [
       'station-not-in-range',
-      apply(straightRun, {
+      edited(straightRun, {
         type: 'want-station',
         station: {
           id: 'station-1',
@@ -255,7 +215,7 @@ describe('the problem that a run poses', () => {
 
   it('takes a length measured on site in place of the drawing’s, and keeps marks at their share of it', () => {
     const { problem } = posedOf(
-      apply(
+      edited(
         straightRun,
         {
           type: 'add-zone',
@@ -288,7 +248,7 @@ describe('the problem that a run poses', () => {
 
   it('passes on an end that meets another run, and asks for symmetry about a wanted station', () => {
     const { problem } = posedOf(
-      apply(
+      edited(
         straightRun,
         {
           type: 'want-station',
@@ -339,7 +299,7 @@ describe('what a kept fit is known by', () => {
       a: at(1000, 0),
       b: at(1600, 0),
     };
-    const { key } = posedOf(apply(straightRun, { type: 'add-zone', zone: bay }));
+    const { key } = posedOf(edited(straightRun, { type: 'add-zone', zone: bay }));
     expect(key).toContain('"bays":[{"fromMm":1000,"id":"zone-9","toMm":1600}]');
   });
 });
@@ -360,7 +320,7 @@ describe('a run with an arc', () => {
     through: at(4000 + half, radiusMm - half),
   };
   const pose = (...commands: readonly unknown[]) =>
-    poseProblem(apply(start, sheet, scale, addRun(points), bend, ...commands), runId as never, demoRange);
+    poseProblem(edited(documentAtFifty, runThrough(points), bend, ...commands), runId as never, demoRange);
 
   it('poses its length along the arc, its radius, plain joints and how far a top may overhang', () => {
     const posed = pose();

@@ -1,51 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { applyCommand } from '../../src/document/applyCommand.ts';
-import type { Command } from '../../src/document/command.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
 import { documentAsMeasured } from '../../src/measure/documentAsMeasured.ts';
 import { runAsTraced } from '../../src/measure/runAsTraced.ts';
 import { straightsOf, wholeLengthOf } from '../../src/measure/straights.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
+import { acceptScale, addRun, at, documentWithSheet, edited, pt } from '../document/drawnDocument.ts';
 
-/** Paper points of so many millimetres of the room at 1:50: 1 pt = 25.4/72 mm of paper (ISO 32000-1, 8.3.2.3). */
-const pt = (mm: number) => mm / ((50 * 25.4) / 72);
-const at = (xMm: number, yMm: number) => ({ x: pt(xMm), y: pt(yMm) });
-
-const document = [
-  {
-    type: 'add-sheet',
-    sheet: {
-      id: 'sheet-1',
-      name: 'Ground floor',
-      planSha256: '0'.repeat(64),
-      planFileName: 'ground.pdf',
-      pageNumber: 1,
-      userUnit: 1,
-      acceptedScale: null,
-      layers: {},
-    },
-  },
-  {
-    type: 'accept-scale',
-    sheetId: 'sheet-1',
-    scale: { ratio: 50, relativeUncertainty: 0.01, because: 'a test' },
-  },
-  {
-    type: 'add-run',
-    run: {
-      ...runDefaultsOf(demoRange),
-      id: 'run-1',
-      sheetId: 'sheet-1',
-      name: 'Front bar',
-      frontLine: [at(0, 0), at(3000, 4000), at(3000, 6000)].map((point, index) => ({
-        id: `vertex-${index + 1}`,
-        at: point,
-        treatment: null,
-      })),
-      pickUncertaintyPt: 0,
-    },
-  },
+const document = edited(
+  documentWithSheet,
+  acceptScale(50, 0.01),
+  addRun([at(0, 0), at(3000, 4000), at(3000, 6000)]),
   {
     type: 'want-station',
     station: {
@@ -63,13 +27,6 @@ const document = [
     vertexId: 'vertex-1',
     siteMeasure: { lengthMm: 5100, plusMinusMm: 3, measuredBy: '', measuredOn: '' },
   },
-].reduce<ProjectDocument>(
-  (before, command) => {
-    const applied = applyCommand(before, command as unknown as Command);
-    if (!applied.ok) throw new Error(applied.refusal.message);
-    return applied.document;
-  },
-  emptyDocument('Quay Street Tap', { id: demoRange.id, version: demoRange.version }),
 );
 const run = document.runs['run-1' as never]!;
 const scale = { ratio: 50, relativeUncertainty: 0.01, userUnit: 1 };

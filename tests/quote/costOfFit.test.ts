@@ -3,6 +3,7 @@ import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
 import { parseProblem } from '../../src/fitting/problemSchema.ts';
 import { costOfFit, sumOfCosts } from '../../src/quote/costOfFit.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
+import { fitOf } from '../services/fittedRun.ts';
 
 const parsed = parseProblem({
   depthMm: 700,
@@ -14,37 +15,24 @@ const parsed = parseProblem({
 if (!parsed.ok) throw new Error(parsed.error.message);
 const run = { name: 'Back bar', number: 1, problem: parsed.problem };
 
-const fitOf = (...widths: readonly number[]): FitAlternative => {
+const standing = (...widths: readonly number[]): FitAlternative => {
   let fromMm = 0;
-  const pieces = widths.map((width) => {
-    const piece = { straight: 0, item: `module-${width}`, fromMm, toMm: fromMm + width };
-    fromMm += width;
-    return piece;
-  });
-  return {
-    reason: 'best',
-    corners: [],
-    pieces,
-    leftovers: [],
-    score: {
-      unplaced: 0,
-      madeToMeasure: 0,
-      leftoverMm: 0,
-      fillers: 0,
-      pieces: pieces.length,
-      displacementMm: 0,
-      price: 0,
-    },
-  };
+  return fitOf(
+    widths.map((width) => {
+      const piece = { straight: 0, item: `module-${width}`, fromMm, toMm: fromMm + width };
+      fromMm += width;
+      return piece;
+    }),
+  );
 };
 
 it('holds two fits of one run beside each other: pieces, joints, money', () => {
-  const free = costOfFit(run, fitOf(2_400, 2_100, 1_800), demoRange);
-  const limited = costOfFit(run, fitOf(2_100, 2_100, 2_100), demoRange);
+  const free = costOfFit(run, standing(2_400, 2_100, 1_800), demoRange);
+  const limited = costOfFit(run, standing(2_100, 2_100, 2_100), demoRange);
   expect([free.pieces, free.joints]).toEqual([3, 2]);
   // The demo range's prices: 3 x 1 480 - (1 620 + 1 480 + 1 265) = 75; the extras of both are the same.
   expect(limited.goods.minor - free.goods.minor).toBe(75_00);
-  const narrow = costOfFit(run, fitOf(1_500, 1_200, 1_800, 1_800), demoRange);
+  const narrow = costOfFit(run, standing(1_500, 1_200, 1_800, 1_800), demoRange);
   expect([narrow.pieces, narrow.joints]).toEqual([4, 3]);
   expect(sumOfCosts([free, narrow], 'EUR')).toEqual({
     pieces: 7,

@@ -1,8 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { applyCommand } from '../../src/document/applyCommand.ts';
-import type { Command } from '../../src/document/command.ts';
-import { emptyDocument, type ProjectDocument } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
 import { fitRun } from '../../src/fitting/fitRun.ts';
 import { poseProblem } from '../../src/fitting/poseProblem.ts';
 import { zonesOfRun } from '../../src/measure/zonesOfRun.ts';
@@ -10,9 +6,8 @@ import { frontStretches } from '../../src/quote/frontStretches.ts';
 import { isColumnPassed } from '../../src/quote/isColumnPassed.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
 import { type StockRange, stockRangeSchema } from '../../src/stock/stockSchema.ts';
+import { addRun, at, documentAtFifty, edited } from '../document/drawnDocument.ts';
 
-/** Paper points that are so many millimetres of the room apart at 1:50: 1 pt = 25.4/72 mm of paper (ISO 32000-1). */
-const at = (mm: number) => ({ x: mm / ((50 * 25.4) / 72), y: 0 });
 const scale = { ratio: 50, relativeUncertainty: 0, userUnit: 1 };
 
 /** The demo's modules, and the same 450 deep, which stand in front of what takes up to 250 of 700. */
@@ -46,51 +41,12 @@ const column = (id: string, fromMm: number, toMm: number, columnDepthMm: number)
   },
 });
 
-const document: ProjectDocument = [
-  {
-    type: 'add-sheet',
-    sheet: {
-      id: 'sheet-1',
-      name: 'Ground floor',
-      planSha256: '0'.repeat(64),
-      planFileName: 'ground.pdf',
-      pageNumber: 1,
-      userUnit: 1,
-      acceptedScale: null,
-      layers: {},
-    },
-  },
-  {
-    type: 'accept-scale',
-    sheetId: 'sheet-1',
-    scale: { ratio: 50, relativeUncertainty: 0, because: 'a test' },
-  },
-  {
-    type: 'add-run',
-    run: {
-      ...runDefaultsOf(demoRange),
-      allowances: { jointMm: 0, scribeMm: 0, endPanelMm: 0, claddingMm: 0 },
-      id: 'run-1',
-      sheetId: 'sheet-1',
-      name: 'Front bar',
-      frontLine: [at(0), at(4800)].map((point, index) => ({
-        id: `vertex-${index + 1}`,
-        at: point,
-        treatment: null,
-      })),
-      pickUncertaintyPt: 0,
-    },
-  },
+const document = edited(
+  documentAtFifty,
+  addRun([at(0), at(4800)], { allowances: { jointMm: 0, scribeMm: 0, endPanelMm: 0, claddingMm: 0 } }),
   // The later one in the list stands first on the straight, and is too deep for anything to pass it.
   column('zone-a', 2800, 3100, 250),
   column('zone-b', 1200, 1500, 400),
-].reduce<ProjectDocument>(
-  (before, command) => {
-    const applied = applyCommand(before, command as unknown as Command);
-    if (!applied.ok) throw new Error(applied.refusal.message);
-    return applied.document;
-  },
-  emptyDocument('Quay Street Tap', { id: demoRange.id, version: demoRange.version }),
 );
 
 // Which column can be passed follows from the depths: 700 - 250 = 450 is left in front of the one, 300 of the other.

@@ -1,32 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { applyCommand } from '../../src/document/applyCommand.ts';
-import type { Command } from '../../src/document/command.ts';
 import type { RunId } from '../../src/document/ids.ts';
-import { emptyDocument, type ProjectDocument, type Run } from '../../src/document/projectDocument.ts';
-import { runDefaultsOf } from '../../src/document/runDefaults.ts';
+import type { ProjectDocument, Run } from '../../src/document/projectDocument.ts';
 import { partWarnings } from '../../src/quote/partWarnings.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
+import { addRun, at, documentAtFifty, edited } from '../document/drawnDocument.ts';
 
-/** Paper points that are so many millimetres of the room apart at 1:50: 1 pt = 25.4/72 mm of paper (ISO 32000-1). */
-const pt = (mm: number) => mm / ((50 * 25.4) / 72);
-const at = (xMm: number, yMm: number) => ({ x: pt(xMm), y: pt(yMm) });
-
-const runOf = (id: string, yMm: number, changes: Partial<Run> = {}) => ({
-  type: 'add-run',
-  run: {
-    ...runDefaultsOf(demoRange),
-    id,
-    sheetId: 'sheet-1',
-    name: id === 'run-1' ? 'Front bar' : 'Back bar',
-    frontLine: [at(0, yMm), at(6000, yMm)].map((point, index) => ({
-      id: `vertex-${index + 1}`,
-      at: point,
-      treatment: null,
-    })),
-    pickUncertaintyPt: 0,
-    ...changes,
-  },
-});
+const runOf = (id: string, yMm: number, changes: Partial<Run> = {}) =>
+  addRun([at(0, yMm), at(6000, yMm)], { id, name: id === 'run-1' ? 'Front bar' : 'Back bar', ...changes });
 const zone = (id: string, kind: string, fromMm: number, toMm: number, more: object) => ({
   type: 'add-zone',
   zone: {
@@ -40,35 +20,7 @@ const zone = (id: string, kind: string, fromMm: number, toMm: number, more: obje
     ...more,
   },
 });
-const documentOf = (...commands: readonly unknown[]): ProjectDocument =>
-  [
-    {
-      type: 'add-sheet',
-      sheet: {
-        id: 'sheet-1',
-        name: 'Ground floor',
-        planSha256: '0'.repeat(64),
-        planFileName: 'ground.pdf',
-        pageNumber: 1,
-        userUnit: 1,
-        acceptedScale: null,
-        layers: {},
-      },
-    },
-    {
-      type: 'accept-scale',
-      sheetId: 'sheet-1',
-      scale: { ratio: 50, relativeUncertainty: 0, because: 'a test' },
-    },
-    ...commands,
-  ].reduce<ProjectDocument>(
-    (before, command) => {
-      const applied = applyCommand(before, command as Command);
-      if (!applied.ok) throw new Error(applied.refusal.message);
-      return applied.document;
-    },
-    emptyDocument('Quay Street Tap', { id: demoRange.id, version: demoRange.version }),
-  );
+const documentOf = (...commands: readonly object[]): ProjectDocument => edited(documentAtFifty, ...commands);
 const plain = (words: readonly string[]) =>
   words.map((text) => text.replace(/[\u2009\u2060\u00a0\u202f]/g, ' ').replace(/ +/g, ' '));
 const warnings = (document: ProjectDocument) => plain(partWarnings(document, 'run-1' as RunId, demoRange));
