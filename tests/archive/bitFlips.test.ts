@@ -1,7 +1,8 @@
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
-import { StoreError } from '../../src/app/ports.ts';
+import { type Store, StoreError } from '../../src/app/ports.ts';
 import type { StoreSearch } from '../../src/app/search/searchPort.ts';
 import { openArchive } from '../../src/archive/openArchive.ts';
 import { demoRange } from '../../src/stock/demoRange.ts';
@@ -26,6 +27,30 @@ const readingKey = { sha256: sha256Of(plan), page: 1, part: 'answer', readerVers
 
 const everyBar: StoreSearch = { words: [], order: 'length', runFromMm: 1, offset: 0, most: 50 };
 
+const issues = [1, 2, 3].map((number) => ({
+  number,
+  issuedAt: fixedNow(),
+  issuedBy: 'Mara Okafor',
+  purpose: 'tender',
+  program: 'Footrail',
+  inputs: JSON.stringify({ number, drawn: 'line '.repeat(9000) }),
+  files: [
+    // What all have in common, as the architect's page, and what each has of its own.
+    {
+      document: 'plan',
+      fileName: 'plan.pdf',
+      mediaType: 'application/pdf',
+      bytes: Buffer.concat([plan, seededBytes(9000, 50 + number)]),
+    },
+    {
+      document: 'schedule',
+      fileName: 'schedule.csv',
+      mediaType: 'text/csv',
+      bytes: Buffer.from(`mark;piece ${number}\r\n`.repeat(3000)),
+    },
+  ],
+}));
+
 const fill = async (folder: string): Promise<readonly Edited[]> => {
   const { store, close } = await openForTest(folder);
   await store.putStockRange(demoRange, fixedNow());
@@ -36,8 +61,39 @@ const fill = async (folder: string): Promise<readonly Edited[]> => {
   await store.putPlanWords({ sha256: sha256Of(plan), page: 1, words: ['ground', 'floor'] });
   await store.saveSearch({ name: 'Long bars', search: { runFromMm: 9000 } }, fixedNow());
   await store.putReading(readingKey, 'reading '.repeat(400));
+  for (const issue of issues) {
+    const { projectId, revision } = edited[1]!;
+    const added = await store.addIssue({
+      projectId,
+      expectedRevision: revision,
+      issue: { ...issue, revision },
+    });
+    expect(added.ok).toBe(true);
+  }
   close();
   return edited;
+};
+
+/** The issues of every project with each file's bytes and the inputs, by what they come to. */
+const readIssues = async (store: Store) => {
+  const read = [];
+  for (let number = 0; number < projectCount; number += 1) {
+    const projectId = projectIdOf(number);
+    const list = await store.listIssues(projectId);
+    for (const issue of list.issues) {
+      const inputs = await store.issueInputs(projectId, issue.number);
+      const files = [];
+      for (const { fileName, sha256 } of issue.files) {
+        const bytes = await store.issuedBytes(projectId, issue.number, fileName);
+        if (bytes && sha256Of(bytes) !== sha256)
+          throw new Error('Bytes that are not those of their SHA-256.');
+        files.push({ fileName, sum: bytes && sha256Of(bytes) });
+      }
+      read.push({ projectId, issue, inputs, files });
+    }
+    read.push({ projectId, nextNumber: list.nextNumber });
+  }
+  return read;
 };
 
 /** Everything that the archive gives out, as one value. */
@@ -56,7 +112,8 @@ const readAll = async (folder: string) => {
     const ranges = await store.listStockRanges();
     const found = await store.searchProjects({ ...everyBar, words: ['bar'] });
     const saved = await store.listSavedSearches();
-    return { listed, projects, kept, reading, ranges, found, saved };
+    const issued = await readIssues(store);
+    return { listed, projects, kept, reading, ranges, found, saved, issued };
   } finally {
     archive.close();
   }
@@ -110,6 +167,24 @@ const readAllOfCopy = async (sound: string, names: readonly string[]) => {
   return readAll(folder);
 };
 
+const pageBytes = 4096;
+
+/** Where the pages of the issues' tables and indexes begin in an archive's file, by SQLite's own `dbstat`. */
+const pagesOfIssues = (path: string): readonly number[] => {
+  const plain = new Database(path, { readonly: true });
+  try {
+    expect(plain.pragma('page_size', { simple: true })).toBe(pageBytes);
+    return plain
+      .prepare<[], { at: number }>(
+        `SELECT pgoffset AS at FROM dbstat WHERE name LIKE '%issue%' ORDER BY pgoffset`,
+      )
+      .all()
+      .map(({ at }) => at);
+  } finally {
+    plain.close();
+  }
+};
+
 describe('a flipped bit', () => {
   it(`anywhere in the archive is noticed or harmless (${flips} flips, seed ${seed})`, {
     timeout: 900_000,
@@ -128,6 +203,27 @@ describe('a flipped bit', () => {
     expect(counts.noticed).toBeGreaterThan(flips / 2);
     const truth = await readAllOfCopy(sound, ['archive.sqlite']);
     expect(truth).toMatchObject({ projects: edited, kept: { bytes: plan } });
+    const sums = issues.flatMap(({ files }) => files.map(({ bytes }) => sha256Of(bytes)));
+    const read = 'issued' in truth ? truth.issued.flatMap((one) => ('files' in one ? one.files! : [])) : [];
+    expect(read.map(({ sum }) => sum)).toEqual(sums);
+  });
+
+  it(`among the issues is noticed or harmless (${flips} flips, seed ${seed})`, {
+    timeout: 900_000,
+  }, async () => {
+    const sound = temporaryFolder();
+    await fill(sound);
+    const own = pagesOfIssues(join(sound, 'archive.sqlite'));
+    const counts = await flipAndRead({
+      sound,
+      names: ['archive.sqlite'],
+      flipped: 'archive.sqlite',
+      places: (_, next) => own.at(next() * own.length)! + Math.floor(next() * pageBytes),
+    });
+    process.stdout.write(
+      `\nbit flips among the issues: ${counts.noticed} noticed, ${counts.harmless} harmless, none silent\n`,
+    );
+    expect(counts.noticed).toBeGreaterThan(flips / 2);
   });
 
   it(`in its header and what follows it is noticed or harmless (${flips} flips, seed ${seed})`, {
