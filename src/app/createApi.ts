@@ -1,5 +1,5 @@
 import { apiErrorOf } from './apiFailure.ts';
-import { type ApiAnswer, apiMethods, isApiMethod } from './apiMethods.ts';
+import { type ApiAnswer, type ApiMethod, apiMethods, isApiMethod } from './apiMethods.ts';
 import type { CallContext } from './callContext.ts';
 import { handlersOver } from './handlers.ts';
 import type { Ports } from './ports.ts';
@@ -8,6 +8,32 @@ import type { Ports } from './ports.ts';
 export interface Api {
   call(method: string, input: unknown, context?: CallContext): Promise<ApiAnswer<unknown>>;
 }
+
+const charactersMost = 500;
+/** What is wrong may name as many keys as someone cares to send. */
+const short = (text: string): string =>
+  text.length > charactersMost ? `${text.slice(0, charactersMost)}…` : text;
+
+type ParsedInput =
+  | { readonly success: true; readonly data: unknown }
+  | { readonly success: false; readonly problem: string; readonly path: string };
+
+const parse = (method: ApiMethod, input: unknown): ParsedInput => {
+  try {
+    const parsed = apiMethods[method].input.safeParse(input);
+    if (parsed.success) return parsed;
+    const issue = parsed.error.issues[0];
+    return {
+      success: false,
+      problem: issue?.message ?? 'the input does not have the expected form',
+      path: issue?.path.join('.') ?? '',
+    };
+  } catch (error) {
+    // Input that contains itself, or nests without an end, exhausts the stack.
+    if (!(error instanceof RangeError)) throw error;
+    return { success: false, problem: 'the input nests too deep', path: '' };
+  }
+};
 
 /**
  * Builds the API over the ports. Inputs are validated before any use case sees them; what a use case refuses or fails
@@ -19,11 +45,10 @@ export const createApi = (ports: Ports): Api => {
     async call(method, input, context = {}) {
       if (!isApiMethod(method))
         return { ok: false, error: { code: 'unknown-method', message: `There is no method "${method}".` } };
-      const parsed = apiMethods[method].input.safeParse(input);
+      const parsed = parse(method, input);
       if (!parsed.success) {
-        const issue = parsed.error.issues[0];
-        const path = issue?.path.join('.') ?? '';
-        const message = `${method}: ${issue?.message ?? 'the input does not have the expected form'}${path ? ` at ${path}` : ''}.`;
+        const path = short(parsed.path);
+        const message = `${method}: ${short(parsed.problem)}${path ? ` at ${path}` : ''}.`;
         return { ok: false, error: { code: 'bad-input', message, path } };
       }
       if (context.signal?.aborted)
