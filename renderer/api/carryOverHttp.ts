@@ -36,11 +36,10 @@ export const carryOverHttp: CarryCall = async (method, input, signal) => {
       body: bytes === null ? JSON.stringify(rest) : new Blob([new Uint8Array(bytes)]),
       signal: signal ?? null,
     });
-  } catch (thrown) {
+  } catch {
     if (signal?.aborted) return { ok: false, error: { code: 'cancelled', message: 'Cancelled.' } };
-    const reason = thrown instanceof Error ? thrown.message : String(thrown);
     return unreachable(
-      `Footrail’s host does not answer (${reason}). What was saved is safe. Start it again with “npm start” and open the address that it prints.`,
+      'Footrail’s host does not answer. What was saved is safe. Start it again with “npm start” and open the address that it prints.',
     );
   }
   if (response.headers.get('content-type') === 'application/octet-stream') {

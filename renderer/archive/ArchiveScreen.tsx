@@ -24,6 +24,18 @@ import { Wishes } from './Wishes.tsx';
 const withoutEnding = (fileName: string) =>
   (fileName.replace(/\.pdf$/i, '').trim() || fileName).slice(0, 200);
 
+/** The steps of a job with what each is for, told to someone who sees them for the first time. */
+const jobInOrder: readonly (readonly [word: string, what: string])[] = [
+  ['Plan', 'The architect’s PDF, kept as it came.'],
+  ['Scale', 'Proved by dimensions, not by the note.'],
+  ['Runs', 'Each counter, traced along its front line.'],
+  ['Fit', 'Stock pieces along each run, leftovers flagged.'],
+  ['Way in', 'Every piece tried from the kerb to the bar.'],
+  ['Site measure', 'What to measure before anything is ordered.'],
+  ['Price', 'The pieces, and the terms of the quote.'],
+  ['Take away', 'Drawings, schedule and quote, issued and kept.'],
+];
+
 /** All projects of the archive: to find one again, to start one, to take many in. */
 export const ArchiveScreen = (props: {
   readonly api: ApiClient;
@@ -143,10 +155,14 @@ export const ArchiveScreen = (props: {
           <button type="button" className="word-button" onClick={() => projectInput.current?.click()}>
             a project file
           </button>
-          , or{' '}
-          <button type="button" className="word-button" onClick={props.onDemo}>
-            open the demo project
-          </button>
+          {!isEmpty && (
+            <>
+              , or{' '}
+              <button type="button" className="word-button" onClick={props.onDemo}>
+                open the demo project
+              </button>
+            </>
+          )}
         </p>
         {(
           [
@@ -208,13 +224,24 @@ export const ArchiveScreen = (props: {
         <section className="archive-empty">
           <h2>Nothing archived yet</h2>
           <p>
-            A project holds the plan PDFs of one job, the scale proved on each sheet, the counters traced on
-            it and the modules that fill them. Everything is kept on this machine the moment you do it.
+            Name a project above, or drop a plan here. Then the job goes from step to step; everything is kept
+            on this machine the moment you do it.
           </p>
+          <ol className="archive-job">
+            {jobInOrder.map(([word, what]) => (
+              <li key={word}>
+                <b>{word}</b>
+                {what}
+              </li>
+            ))}
+          </ol>
           <p>
             The demo project is a finished example: an invented venue with an L-shaped front bar and a back
-            bar. Open it to see where each step leads.
+            bar. It shows where each step leads.
           </p>
+          <button type="button" className="plain-button" onClick={props.onDemo}>
+            Open the demo project
+          </button>
         </section>
       )}
       {page && !isEmpty && (

@@ -17,7 +17,8 @@ const runWords = (facts: FoundProject['facts'], runs: number, unit: DisplayUnit)
     .map(({ straightsMm }) => straightsMm.reduce((sum, straight) => sum + straight, 0));
   if (lengths.length === 0) return runs === 0 ? '' : `${runs}, no scale`;
   const shown = lengths.slice(0, runsShown).map((length) => formatLength(length, { unit }));
-  return [...shown, ...(runs > shown.length ? [`+${runs - shown.length}`] : [])].join(', ');
+  const more = runs > shown.length ? `,\u00a0+${runs - shown.length}` : '';
+  return `${shown.join(', ')}${more}`;
 };
 
 const piecesOf = (facts: FoundProject['facts']): string => {
@@ -101,9 +102,11 @@ export const ProjectLedger = (props: {
               {project.site && <span className="ledger-site">{project.site}</span>}
             </th>
             <td className="ledger-word">{project.jobNumber}</td>
-            <td className="ledger-word">{project.client}</td>
+            <td className="ledger-word" title={project.client}>
+              <span className="ledger-clamp">{project.client}</span>
+            </td>
             <td>
-              {project.state}
+              <span className="ledger-state">{project.state}</span>
               {facts && facts.openQuestions > 0 && (
                 <span className="ledger-open">
                   {facts.openQuestions === 1 ? '1 open question' : `${facts.openQuestions} open questions`}
@@ -131,6 +134,7 @@ export const ProjectLedger = (props: {
                   type="button"
                   className="word-button"
                   aria-label={`Project file of ${project.name}`}
+                  title="Save this project as one file, to keep or to send"
                   onClick={() => props.onExport(project.projectId)}
                 >
                   File

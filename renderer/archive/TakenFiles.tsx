@@ -37,7 +37,8 @@ export const TakenFiles = ({
               </button>
             ) : (
               <span className="taken-name">{fileName}</span>
-            )}{' '}
+            )}
+            {isTrouble ? ': ' : ' '}
             {words}
             {parted && (
               <>

@@ -106,7 +106,9 @@ export const Wishes = (props: {
               </li>
             ))}
             {clients.length > clientsShown && <li className="quiet">and more: type their name above</li>}
-            {clients.length === 0 && <li className="quiet">none named</li>}
+            {clients.length === 0 && (
+              <li className="quiet">{isEverything(search) ? 'none named yet' : 'none among these'}</li>
+            )}
           </ul>
         ) : (
           <p className="wish is-on">

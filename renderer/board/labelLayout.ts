@@ -73,7 +73,8 @@ export const hasRoom = (view: ViewTransform, item: LabelItem, sizePx: number, le
   return item.roomUnits === undefined || lengthPx + roomGapPx <= item.roomUnits * scale;
 };
 
-const boxAt = (place: LabelPlace, move: LabelMove, lengthPx: number, sizePx: number): LabelBox => {
+/** The room of a text that stands `move` off its place. */
+export const boxAt = (place: LabelPlace, move: LabelMove, lengthPx: number, sizePx: number): LabelBox => {
   const cos = Math.cos(place.angleRad);
   const sin = Math.sin(place.angleRad);
   const middle = { start: lengthPx / 2, middle: 0, end: -lengthPx / 2 }[place.align];

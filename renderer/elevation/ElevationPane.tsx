@@ -30,6 +30,9 @@ export const ElevationPane = (props: {
       highlighted={props.highlighted}
       onHighlight={props.onHighlight}
       onSelectPart={props.onHighlight}
+      {...(document.runIds.length === 0
+        ? { emptyText: 'Trace a run, and it stands here as it will be built, seen from the working side.' }
+        : {})}
     />
   );
 };

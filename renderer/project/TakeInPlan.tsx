@@ -108,7 +108,7 @@ export const TakeInPlan = (props: {
       {pdf.status === 'password' && (
         <form onSubmit={enter} className="take-in-password">
           <label className="field">
-            <span>
+            <span className={pdf.isWrong ? 'alert' : undefined} role={pdf.isWrong ? 'alert' : undefined}>
               {pdf.isWrong ? 'That password does not open it. Try another' : 'This plan has a password'}
             </span>
             {/* The operator came here to type it. */}
@@ -175,9 +175,11 @@ export const TakeInPlan = (props: {
         </div>
       )}
       <div className="acts take-in-acts">
-        <button type="button" className="main-button" disabled={!chosen} onClick={use}>
-          {chosen ? `Use page ${chosen.page}` : intake.at === 'refused' ? 'Not taken in' : 'Reading …'}
-        </button>
+        {pdf.status !== 'password' && pdf.status !== 'failed' && intake.at !== 'refused' && (
+          <button type="button" className="main-button" disabled={!chosen} onClick={use}>
+            {chosen ? `Use page ${chosen.page}` : 'Reading …'}
+          </button>
+        )}
         <button type="button" className="plain-button" onClick={() => dialog.current?.close()}>
           Leave it
         </button>

@@ -59,7 +59,11 @@ export const FitStep = (props: {
     return (
       <>
         {rangeLine}
-        <p className="step-lead">Choose a run to see how it is filled.</p>
+        <p className="step-lead">
+          {document.runIds.length === 0
+            ? 'Trace a run first: it is filled as soon as it is traced.'
+            : 'Choose a run to see how it is filled.'}
+        </p>
       </>
     );
   if (!fit || fit.status === 'fitting' || !range)

@@ -176,6 +176,7 @@ export const JobSteps = (props: {
           selectedRunId={selectedRun?.id ?? null}
           unit={unit}
           canTrace={scale !== null}
+          missing={sheet ? 'scale' : 'plan'}
           range={range}
           onCommand={props.onCommand}
           onSelect={props.onSelect}
@@ -199,7 +200,9 @@ export const JobSteps = (props: {
           shown
             ? shortFitWords(shown)
             : !selectedRun
-              ? 'choose a run'
+              ? document.runIds.length === 0
+                ? 'no run yet'
+                : 'choose a run'
               : selectedFit?.status === 'ready'
                 ? 'cannot be filled as asked'
                 : '…'

@@ -5,6 +5,8 @@ import { parseLength } from '../../src/units/length.ts';
 /** A length to read and to type anew, in any unit. Nothing is taken until it is a length within its bounds. */
 export const LengthField = (props: {
   readonly label: string;
+  /** Said after the label to those who hear it, where the eye sees from its place what it is of. */
+  readonly ofWhat?: string;
   readonly lengthMm: number | null;
   readonly unit: DisplayUnit;
   readonly leastMm?: number;
@@ -50,7 +52,10 @@ export const LengthField = (props: {
   };
   return (
     <label className="field">
-      <span>{props.label}</span>
+      <span>
+        {props.label}
+        {props.ofWhat && <span className="visually-hidden">{props.ofWhat}</span>}
+      </span>
       <input
         value={text ?? shown}
         placeholder={props.emptyWords}

@@ -20,7 +20,8 @@ export const PlanStep = (props: {
   <>
     {props.document.sheetIds.length === 0 && (
       <p className="step-lead">
-        Take in the architect’s plan as a PDF, or drop it on the board. Its original bytes are kept untouched.
+        Take in the architect’s plan as a PDF, or drop it on the board. The file is kept as it came. Its scale
+        is next.
       </p>
     )}
     {props.document.sheetIds.length > 0 && (

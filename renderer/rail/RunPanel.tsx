@@ -53,13 +53,13 @@ export const RunPanel = (props: {
           onChange={(mm) => mm !== null && change({ depthMm: mm })}
         />
         <label className="field">
-          <span>Back line</span>
+          <span title="As seen along the trace, from its start">Back line</span>
           <select
             value={run.backSide}
             onChange={(event) => change({ backSide: event.target.value === 'left' ? 'left' : 'right' })}
           >
-            <option value="left">left of the trace</option>
-            <option value="right">right of the trace</option>
+            <option value="left">on its left</option>
+            <option value="right">on its right</option>
           </select>
         </label>
       </div>
@@ -170,7 +170,7 @@ export const RunPanel = (props: {
       </details>
       <button
         type="button"
-        className="word-button alert"
+        className="word-button"
         onClick={() => onCommand({ type: 'remove-run', runId: run.id })}
       >
         Remove this run

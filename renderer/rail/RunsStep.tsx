@@ -18,6 +18,8 @@ export const RunsStep = (props: {
   readonly selectedRunId: RunId | null;
   readonly unit: DisplayUnit;
   readonly canTrace: boolean;
+  /** What has to be there before a run can be traced, while it can't. */
+  readonly missing: 'plan' | 'scale';
   readonly range: StockRange | null;
   readonly onCommand: (command: Command) => void;
   readonly onSelect: (runId: RunId) => void;
@@ -27,8 +29,10 @@ export const RunsStep = (props: {
     {props.document.runIds.length === 0 && (
       <p className="step-lead">
         {props.canTrace
-          ? 'Trace the front line of each counter, the customer face, from end to end.'
-          : 'Runs are traced on a sheet with a scale.'}
+          ? 'Trace the front line of each counter, the customer face, from end to end. It is filled with stock pieces at once.'
+          : props.missing === 'plan'
+            ? 'Take in a plan first.'
+            : 'Set the scale of the sheet first: a run is measured as it is traced.'}
       </p>
     )}
     {props.document.runIds.length > 0 && (

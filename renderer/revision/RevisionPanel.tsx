@@ -138,13 +138,18 @@ export const RevisionPanel = (props: {
         </ul>
       )}
       <h3>What it changes in the takeoff</h3>
-      {changes.status === 'working' && (
+      {document.runIds.length === 0 && (
+        <p className="step-lead">No run was traced on the old sheet: there is nothing to change.</p>
+      )}
+      {document.runIds.length > 0 && changes.status === 'working' && (
         <p className="step-lead" role="status">
           Comparing …
         </p>
       )}
-      {changes.status === 'failed' && <p className="step-lead">{changes.message}</p>}
-      {changes.status === 'ready' && rows.length === 0 && (
+      {document.runIds.length > 0 && changes.status === 'failed' && (
+        <p className="step-lead">{changes.message}</p>
+      )}
+      {document.runIds.length > 0 && changes.status === 'ready' && rows.length === 0 && (
         <p className="step-lead">Nothing beyond the uncertainty.</p>
       )}
       {places.map((where) => (

@@ -78,7 +78,8 @@ export const SiteMeasureStep = (props: {
                 <span className="line-note">A curve: measure chord and rise, and trace it anew.</span>
               ) : (
                 <LengthField
-                  label={`On site, straight ${line.straight} of ${line.runName}`}
+                  label="On site"
+                  ofWhat={`, straight ${line.straight} of ${line.runName}`}
                   lengthMm={measure?.lengthMm ?? null}
                   unit={unit}
                   leastMm={1}

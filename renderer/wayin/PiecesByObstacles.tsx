@@ -98,7 +98,7 @@ export const PiecesByObstacles = (props: {
                     ? `${group.marks.length} × ${group.marks[0]} …`
                     : group.marks.join(', ')}
                 </b>{' '}
-                {group.piece.name}
+                {group.piece.name.split(',')[0]}
               </span>
             </th>
             <td className={group.piece.sizeFrom === 'geometry' ? 'is-worked' : undefined}>
