@@ -4,7 +4,7 @@ import type { Board } from './board.ts';
 import type { DisplayItem, DisplayList } from './displayList.ts';
 import { inDrawingOrder } from './displayOrder.ts';
 import { itemExtent, meets, seenExtent } from './itemExtent.ts';
-import type { LabelMove } from './labelLayout.ts';
+import type { LabelMove } from './labelBox.ts';
 import { createLensPicture, type LensPicture } from './lensPicture.ts';
 import { type MarkPalette, readMarkPalette } from './markPalette.ts';
 import './Magnifier.css';

@@ -1,5 +1,5 @@
 import { createFrameLoop, type FrameLoop } from './frameLoop.ts';
-import type { LabelBox } from './labelLayout.ts';
+import type { LabelBox } from './labelBox.ts';
 import type { ScreenPoint } from './screenPoint.ts';
 import type { SheetPicture } from './sheetPicture.ts';
 import { isSameView, type ViewTransform } from './viewTransform.ts';

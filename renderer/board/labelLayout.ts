@@ -1,25 +1,11 @@
 import type { DisplayItem, LabelItem, MarkItem, MarkOffset } from './displayList.ts';
+import type { LabelBox, LabelMove } from './labelBox.ts';
+import { crosses, type LeaderLine, leaderLine } from './leaderLine.ts';
 import { type LabelPlace, placeLabel } from './placeLabel.ts';
 import { pxPerPaperUnit, type ViewTransform } from './viewTransform.ts';
 
 /** A label with a fixed shift on the screen, which marks use for their word. */
 export type PlacedLabel = LabelItem & { readonly offsetPx?: MarkOffset };
-
-/** The room that a label's text takes on the screen: a turned rectangle, in CSS pixels from the sheet's corner. */
-export interface LabelBox {
-  readonly x: number;
-  readonly y: number;
-  readonly cos: number;
-  readonly sin: number;
-  readonly halfLengthPx: number;
-  readonly halfHeightPx: number;
-}
-
-/** How far a label stands from the place that its item names, in CSS pixels on the screen. */
-export interface LabelMove {
-  readonly dxPx: number;
-  readonly dyPx: number;
-}
 
 export interface LabelLayout {
   /** For every label and every mark with a word: where its text goes; null where it finds no room. */
@@ -190,6 +176,7 @@ export const layOutLabels = (
   });
   const moves = new Map<DisplayItem, LabelMove | null>();
   const boxes: LabelBox[] = [];
+  const far: { item: DisplayItem; move: LabelMove; box: LabelBox; line: LeaderLine }[] = [];
   for (const { item, label } of labels.sort((one, other) => rankOf(one.label) - rankOf(other.label))) {
     moves.set(item, null);
     const sizePx = (label.sizePx ?? defaultLabelPx) * sizing.textScale;
@@ -204,8 +191,17 @@ export const layOutLabels = (
       cells.take(box);
       boxes.push(box);
       moves.set(item, move);
+      const isOwnPlace = label.offsetPx !== undefined || label.roomAcrossUnits !== undefined;
+      const line = isOwnPlace
+        ? null
+        : leaderLine(box, move, placeLabel(atCorner, { ...label, shift: undefined }));
+      if (line) far.push({ item, move, box, line });
       break;
     }
   }
+  // A line through other texts would take more than it gives.
+  for (const { item, move, box, line } of far)
+    if (![...boxes, ...taken].some((other) => other !== box && crosses(line, other)))
+      moves.set(item, { ...move, hasLeader: true });
   return { moves, boxes };
 };

@@ -1,5 +1,6 @@
 import type { LabelItem } from './displayList.ts';
-import { boxAt, defaultLabelPx, type LabelMove, type PlacedLabel } from './labelLayout.ts';
+import type { LabelMove } from './labelBox.ts';
+import { boxAt, defaultLabelPx, type PlacedLabel } from './labelLayout.ts';
 import { leaderLine } from './leaderLine.ts';
 import type { MarkPalette } from './markPalette.ts';
 import { type LabelPicture, labelPicture, type PaintCache } from './paintCache.ts';
@@ -39,23 +40,17 @@ export function labelLengthPx(
 /** The line to what a label belongs to, where the label had to go far off. */
 function paintLeader(setting: PaintSetting, item: PlacedLabel, move: LabelMove, sizePx: number): void {
   const { context, view, palette } = setting;
-  if (item.offsetPx || item.roomAcrossUnits !== undefined || (move.dxPx === 0 && move.dyPx === 0)) return;
   const place = placeLabel(view, item, palette.textScale);
   const box = boxAt(place, move, labelLengthPx(context, setting.cache, palette, item), sizePx);
   const line = leaderLine(box, move, placeLabel(view, { ...item, shift: undefined }));
   if (!line) return;
   context.save();
-  for (const [width, colour] of [
-    [HALO_PX, palette.paper],
-    [1, palette.colour(item.tone ?? 'ink')],
-  ] as const) {
-    context.lineWidth = width;
-    context.strokeStyle = colour;
-    context.beginPath();
-    context.moveTo(line.from.x, line.from.y);
-    context.lineTo(line.to.x, line.to.y);
-    context.stroke();
-  }
+  context.lineWidth = 1;
+  context.strokeStyle = palette.colour(item.tone ?? 'ink');
+  context.beginPath();
+  context.moveTo(line.from.x, line.from.y);
+  context.lineTo(line.to.x, line.to.y);
+  context.stroke();
   context.restore();
 }
 
@@ -64,7 +59,7 @@ export function paintLabel(setting: PaintSetting, item: PlacedLabel, move: Label
   const { context, view, cache, palette, devicePixelRatio } = setting;
   const sizePx = (item.sizePx ?? defaultLabelPx) * palette.textScale;
   const place = placeLabel(view, item, palette.textScale);
-  paintLeader(setting, item, move, sizePx);
+  if (move.hasLeader) paintLeader(setting, item, move, sizePx);
   const angle = Math.round(place.angleRad * 1000) / 1000;
   const state = item.state ?? 'normal';
   const style = `${sizePx} ${item.isStrong ? 's' : ''} ${item.tone ?? 'ink'} ${state} ${place.align} ${angle}`;

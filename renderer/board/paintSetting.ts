@@ -1,5 +1,5 @@
 import type { DisplayItem } from './displayList.ts';
-import type { LabelMove } from './labelLayout.ts';
+import type { LabelMove } from './labelBox.ts';
 import type { MarkPalette } from './markPalette.ts';
 import type { PaintCache } from './paintCache.ts';
 import type { ViewTransform } from './viewTransform.ts';

@@ -13,7 +13,7 @@ export const PasswordAsk = (props: {
   return (
     <form className="board-message" onSubmit={enter}>
       <label className="field">
-        <span className={props.isWrong ? 'alert' : undefined} role={props.isWrong ? 'alert' : undefined}>
+        <span className={props.isWrong ? 'alert' : undefined} aria-live="polite">
           {props.isWrong ? 'That password does not open it. Try another' : 'This plan has a password'}
         </span>
         <input type="password" value={typed} onChange={(event) => setTyped(event.target.value)} />

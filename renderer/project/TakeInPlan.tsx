@@ -108,7 +108,7 @@ export const TakeInPlan = (props: {
       {pdf.status === 'password' && (
         <form onSubmit={enter} className="take-in-password">
           <label className="field">
-            <span className={pdf.isWrong ? 'alert' : undefined} role={pdf.isWrong ? 'alert' : undefined}>
+            <span className={pdf.isWrong ? 'alert' : undefined} aria-live="polite">
               {pdf.isWrong ? 'That password does not open it. Try another' : 'This plan has a password'}
             </span>
             {/* The operator came here to type it. */}

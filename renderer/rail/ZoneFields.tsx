@@ -150,7 +150,7 @@ export const ZoneFields = (props: {
       )}
       <button
         type="button"
-        className="word-button alert"
+        className="word-button"
         aria-label={`Remove ${zone.name}, ${zoneWords[zone.kind].noun}`}
         onClick={() => props.onCommand({ type: 'remove-zone', zoneId: zone.id })}
       >

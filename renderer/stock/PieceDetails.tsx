@@ -136,7 +136,7 @@ export const PieceDetails = (props: {
         <button type="button" className="word-button" onClick={props.onCopy}>
           Copy this piece
         </button>
-        <button type="button" className="word-button alert" onClick={props.onRemove}>
+        <button type="button" className="word-button" onClick={props.onRemove}>
           Remove this piece
         </button>
       </p>

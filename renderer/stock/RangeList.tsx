@@ -11,18 +11,22 @@ export const RangeList = (props: {
   readonly unsaved: readonly string[];
   readonly onChoose: (key: string) => void;
 }) => {
-  const button = (key: string, words: string, label: string) => (
-    <button
-      type="button"
-      className="pick-version"
-      aria-current={props.chosen === key ? 'true' : undefined}
-      aria-label={label}
-      onClick={() => props.onChoose(key)}
-    >
-      {words}
-      {props.unsaved.includes(key) && <span className="quiet"> · not saved</span>}
-    </button>
-  );
+  const button = (key: string, rangeName: string, words: string) => {
+    const state = props.unsaved.includes(key) ? ' · not saved' : '';
+    return (
+      <button
+        type="button"
+        className="pick-version"
+        aria-current={props.chosen === key ? 'true' : undefined}
+        // What is seen is part of what is said (WCAG 2.2, 2.5.3).
+        aria-label={`${rangeName}, ${words[0]?.toLowerCase() ?? ''}${words.slice(1)}${state}`}
+        onClick={() => props.onChoose(key)}
+      >
+        {words}
+        {state && <span className="quiet">{state}</span>}
+      </button>
+    );
+  };
   return (
     <nav className="range-list" aria-label="Stock ranges">
       <ul>
@@ -40,8 +44,8 @@ export const RangeList = (props: {
                   <li key={range.version}>
                     {button(
                       versionKey(range),
+                      range.name,
                       `Version ${range.version}${range.version === newest.version ? '' : ', earlier'}`,
-                      `${range.name}, version ${range.version}`,
                     )}
                   </li>
                 ))}
@@ -54,7 +58,7 @@ export const RangeList = (props: {
               {name}
             </p>
             <ul>
-              <li>{button(key, 'A copy, not saved yet', `${name}, a copy that is not saved yet`)}</li>
+              <li>{button(key, name, 'A copy, not saved yet')}</li>
             </ul>
           </li>
         ))}
