@@ -29,9 +29,11 @@ const parse = (method: ApiMethod, input: unknown): ParsedInput => {
       path: issue?.path.join('.') ?? '',
     };
   } catch (error) {
-    // Input that contains itself, or nests without an end, exhausts the stack.
-    if (!(error instanceof RangeError)) throw error;
-    return { success: false, problem: 'the input nests too deep', path: '' };
+    // Input that contains itself, or nests without an end, exhausts the stack; bytes in the place of a list, which a
+    // window's message can carry, can't be frozen as lists are.
+    if (error instanceof RangeError) return { success: false, problem: 'the input nests too deep', path: '' };
+    if (error instanceof TypeError) return { success: false, problem: error.message, path: '' };
+    throw error;
   }
 };
 

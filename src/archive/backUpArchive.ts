@@ -37,14 +37,18 @@ const isProcessRunning = (processId: number): boolean => {
   }
 };
 
+/** Whether a file of the backup folder is a draft that an ended process left behind. */
+export const isAbandonedDraft = (name: string): boolean => {
+  const owner = draftPattern.exec(name)?.[1];
+  return owner !== undefined && !isProcessRunning(Number(owner));
+};
+
 /** Takes away the drafts that ended processes left behind. */
 export const removeAbandonedDrafts = (archiveFolder: string): void => {
   const folder = backupFolderOf(archiveFolder);
   if (!statSync(folder, { throwIfNoEntry: false })) return;
-  for (const name of readdirSync(folder)) {
-    const owner = draftPattern.exec(name)?.[1];
-    if (owner !== undefined && !isProcessRunning(Number(owner))) rmSync(join(folder, name), { force: true });
-  }
+  for (const name of readdirSync(folder))
+    if (isAbandonedDraft(name)) rmSync(join(folder, name), { force: true });
 };
 
 /** Puts a file's content on disk. */

@@ -2,7 +2,7 @@ import { readdirSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import type { HoldingCopy } from '../app/purge/purgePort.ts';
-import { syncFolder } from './backUpArchive.ts';
+import { isAbandonedDraft, syncFolder } from './backUpArchive.ts';
 import { backupFolderOf, listBackups } from './backupFiles.ts';
 
 /** Files beside the archive that are, or were, an archive: each may hold a project that was purged here. */
@@ -27,7 +27,8 @@ const filesIn = (folder: string, within: string, isWanted: (name: string) => boo
 
 const copiesOf = (folder: string): readonly Copy[] => [
   ...listBackups(folder).map(({ name, path, byteLength }) => ({ name: `backups/${name}`, path, byteLength })),
-  ...filesIn(backupFolderOf(folder), 'backups/', (name) => name.startsWith('draft-')),
+  // A draft that is being written follows what is purged: SQLite brings its pages up to date.
+  ...filesIn(backupFolderOf(folder), 'backups/', isAbandonedDraft),
   // Logs and drafts of the archive, and archives set aside when a backup was restored.
   ...filesIn(folder, '', (name) => /^archive\.sqlite(-wal-cut-off-|\.draft-)/.test(name)),
   ...readdirSync(folder)

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -203,5 +204,63 @@ describe('an archive whose process is killed while it issues, revises, takes in,
     );
     expect(found.issued).toBeGreaterThan(0);
     expect(found.imported).toBeGreaterThan(0);
+  });
+
+  it('by three processes at once: each number is given out once, each sheet followed once, nothing accepted is lost', {
+    timeout: 900_000,
+  }, async () => {
+    const folder = temporaryFolder();
+    const seconds = campaignSize({ sample: 4, full: 60 });
+    const all = [1, 2, 3].map((worker) =>
+      spawn(process.execPath, [script, folder, String(seed + worker), 'shared'], {
+        stdio: ['ignore', 'pipe', 'pipe'],
+      }),
+    );
+    const outputs = all.map(() => ({ said: '', complained: '' }));
+    for (const [index, child] of all.entries()) {
+      child.stdout.on('data', (chunk: Buffer) => {
+        outputs[index]!.said += chunk.toString();
+      });
+      child.stderr.on('data', (chunk: Buffer) => {
+        outputs[index]!.complained += chunk.toString();
+      });
+    }
+    const closed = all.map((child) => once(child, 'close'));
+    // All three are at work before the time counts.
+    while (!outputs.every(({ said, complained }) => /^(issue|imported|revised)/m.test(said) || complained))
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    await new Promise((resolve) => setTimeout(resolve, seconds * 1000));
+    for (const child of all) child.kill('SIGKILL');
+    await Promise.all(closed);
+    expect(outputs.map(({ complained }) => complained)).toEqual(['', '', '']);
+    const lines = outputs.flatMap(({ said }) => said.split('\n').slice(0, -1));
+    const numbers = lines.filter((line) => line.startsWith('issue ')).map((line) => Number(line.slice(6)));
+    expect(new Set(numbers).size).toBe(numbers.length);
+    const archive = await openArchive({ folder, now: () => '2040-01-01T00:00:00.000Z' });
+    try {
+      expect(archive.health()).toMatchObject({ state: 'sound', notices: [] });
+      const none = { issues: 0, sheets: new Set<string>(), imported: new Map(), purged: new Map() };
+      const kept = await expectWholeIssues(archive, none, 'after all');
+      // Each of the three may have issued one more than it came to say.
+      expect(kept).toBeGreaterThanOrEqual(Math.max(...numbers));
+      expect(kept).toBeLessThanOrEqual(numbers.length + 3);
+      const project = (await archive.store.loadProject(projectIdOf(1)))!;
+      const followed = Object.values((project.document as ProjectDocument).sheets).flatMap(
+        ({ revisionOf }) => revisionOf?.supersedes ?? [],
+      );
+      expect(new Set(followed).size).toBe(followed.length);
+      for (const line of lines.filter((one) => one.startsWith('purging '))) {
+        const id = line.split(' ')[1]!;
+        const marker = lines.find((one) => one.startsWith(`made ${id} `))!.split(' ')[2]!;
+        if ((await archive.store.loadProject(id as ProjectId)) === null)
+          expect(filesWith(folder, marker)).toEqual([]);
+      }
+      expect((await archive.check()).problems).toEqual([]);
+      process.stdout.write(
+        `\nthree at once: ${numbers.length} issues, ${lines.filter((line) => line === 'refused').length} refused as too late, ${lines.filter((line) => line.startsWith('purged ')).length} purges\n`,
+      );
+    } finally {
+      archive.close();
+    }
   });
 });

@@ -247,6 +247,20 @@ describe('calls with hostile input', () => {
       ).toBeUndefined();
   });
 
+  it.each([
+    ['register-revision', 'picks'],
+    ['begin-issue', 'documents'],
+    ['search-projects', 'search'],
+  ])('%s refuses bytes in the place of its %s, and what contains itself', async (method, name) => {
+    for (const put of [new Uint8Array(9), cyclic(), deep()])
+      expect(await api.call(method, { ...right[method], [name]: put })).toMatchObject({
+        ok: false,
+        error: { code: 'bad-input' },
+      });
+    for (const problem of [cyclic(), deep()])
+      expect(await api.call('fit', { problem })).toMatchObject({ ok: false });
+  });
+
   it(`are answered or refused, never failed at (${calls}, seed ${seed})`, {
     timeout: 1_800_000,
   }, async () => {
