@@ -1,3 +1,4 @@
+import { issueCautions } from '../../src/issue/issueCautions.ts';
 import { purposeWords } from '../issued/issuedWords.ts';
 import type { Issued } from '../issued/useIssuePreview.ts';
 import type { Takeaway } from '../project/useTakeAway.ts';
@@ -61,9 +62,6 @@ export const TakeAwayStep = (props: {
         {props.trouble}
       </p>
     )}
-    <p className="caution">
-      Measured from a drawing. Check every dimension on site before ordering. Lifting, gas, water and
-      electrical work belong to competent people under the rules of the place.
-    </p>
+    <p className="caution">{issueCautions.join(' ')}</p>
   </>
 );

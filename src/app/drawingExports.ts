@@ -4,13 +4,14 @@ import { architectReachMm } from '../issue/dxf/architectLines.ts';
 import { architectOfPlans } from '../issue/dxf/architectOfPlans.ts';
 import { dxfOfFloorPlan } from '../issue/dxf/dxfOfFloorPlan.ts';
 import { writeDxf } from '../issue/dxf/writeDxf.ts';
+import { issueCautions } from '../issue/issueCautions.ts';
 import { type IssuedAs, thisIssue } from '../issue/issuedAs.ts';
 import { issuedByOf } from '../issue/issuedBy.ts';
 import { floorPlans } from '../issue/settingOut/floorPlan.ts';
 import { besideOneAnother } from '../issue/settingOut/movedPlan.ts';
 import type { PaperSystem } from '../issue/settingOut/papers.ts';
 import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
-import { scaleWords, settingOutCautions } from '../issue/settingOut/settingOutWords.ts';
+import { scaleWords } from '../issue/settingOut/settingOutWords.ts';
 import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
 import type { ReadAnswer } from '../scale/readContract.ts';
 import { decodeLinework } from '../sheet/lineworkWire.ts';
@@ -83,7 +84,7 @@ export const exportDxf = async (
       : []),
     `Millimetres at true size. Origin at datum ${plan.origin}, axes as the sheet is shown. ${over.ports.now().slice(0, 10)}.`,
     `Layer ARCH-PLAN: the architect’s lines as on the sheet, cut off ${architectReachMm / 1000} m from the runs${architect.leftOut > 0 ? `; ${architect.leftOut} short ones left out` : ''}. They are what was traced from, not a survey.`,
-    ...settingOutCautions,
+    ...issueCautions,
   ];
   const drawing = dxfOfFloorPlan(plan, notes, architect.polylines);
   return {

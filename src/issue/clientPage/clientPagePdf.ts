@@ -8,6 +8,7 @@ import type { StockRange } from '../../stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../units/formatLength.ts';
 import { formatMoney } from '../../units/money.ts';
 import { type LetterBox, PaperPen, type PenFont } from '../drawing/paperPen.ts';
+import { issueCautions } from '../issueCautions.ts';
 import type { Paper } from '../settingOut/papers.ts';
 import { startPdf } from '../settingOut/pdfPages.ts';
 import { capital, ink, quiet } from '../settingOut/planInk.ts';
@@ -253,6 +254,7 @@ export const clientPagePdf = async (
     ...paragraphs('Taken for granted', quote.assumptions),
     ...paragraphs('Not included', quote.exclusions),
     ...paragraphs('Still open', quote.questions),
+    ...paragraphs('Please note', issueCautions),
     acceptance(font, widthMm),
   ];
   const headLines = [

@@ -5,8 +5,10 @@ import type { ProjectDocument, Sheet } from '../../document/projectDocument.ts';
 import type { FitAlternative } from '../../fitting/fitAnswer.ts';
 import { drawnScaleOfRun, type ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
+import { issueCautions } from '../issueCautions.ts';
 import type { RevisionLine } from '../issuedAs.ts';
 import { layerRef, switchLayers } from '../planLayers.ts';
+import { wrappedLines } from '../settingOut/textFlow.ts';
 import { drawRunOverPlan, readableAngle } from './drawRunOverPlan.ts';
 import { OverlayPen } from './overlayPen.ts';
 
@@ -14,12 +16,7 @@ export type PlanPdf =
   | { readonly ok: true; readonly bytes: Uint8Array }
   | { readonly ok: false; readonly code: 'plan-not-writable'; readonly message: string };
 
-const cautions = [
-  'Measured from a drawing, not from the room: check every dimension on site before ordering or making anything.',
-  'Lifting, gas, water, drainage and electrical work is for competent people under the rules of the place.',
-];
-
-/** The corner of the visible page that is lower left as it is shown, and how text runs there. */
+/** The foot of the visible page, lower left as it is shown: how text runs there, and how long it may be. */
 const footOf = (page: PDFPage, rotationDeg: number, inset: number) => {
   const box = page.getCropBox();
   const angleRad = (rotationDeg * Math.PI) / 180;
@@ -31,18 +28,30 @@ const footOf = (page: PDFPage, rotationDeg: number, inset: number) => {
     { x: box.x + box.width, y: box.y + box.height },
     { x: box.x, y: box.y + box.height },
   ];
-  const across = Math.min(...corners.map(({ x, y }) => x * right.x + y * right.y)) + inset;
+  const along = corners.map(({ x, y }) => x * right.x + y * right.y);
+  const across = Math.min(...along) + inset;
   const rise = Math.min(...corners.map(({ x, y }) => x * up.x + y * up.y)) + inset;
-  return (alongText: number, above: number) => ({
-    x: right.x * (across + alongText) + up.x * (rise + above),
-    y: right.y * (across + alongText) + up.y * (rise + above),
-  });
+  return {
+    width: Math.max(...along) - inset - across,
+    place: (alongText: number, above: number) => ({
+      x: right.x * (across + alongText) + up.x * (rise + above),
+      y: right.y * (across + alongText) + up.y * (rise + above),
+    }),
+  };
 };
 
-const writeFoot = (pen: OverlayPen, page: PDFPage, rotationDeg: number, lines: readonly string[]): void => {
+const writeFoot = (
+  pen: OverlayPen,
+  page: PDFPage,
+  rotationDeg: number,
+  sentences: readonly string[],
+): void => {
   const heightPt = 6;
-  const place = footOf(page, rotationDeg, pen.units(14));
+  const { width, place } = footOf(page, rotationDeg, pen.units(14));
   const angleRad = readableAngle((rotationDeg * Math.PI) / 180, rotationDeg);
+  const lines = sentences.flatMap((sentence) =>
+    wrappedLines(sentence, width, (text) => pen.textLength(text, heightPt)),
+  );
   for (const [index, text] of lines.entries()) {
     const above = pen.units((lines.length - 1 - index) * heightPt * 1.5);
     pen.letter({
@@ -124,7 +133,7 @@ export const drawPlanPdf = async (
   const sure = (scale.relativeUncertainty * 100).toFixed(2);
   writeFoot(pen, page, rotationDeg, [
     `${document.job.name}: runs and modules drawn over ${sheet.planFileName}, page ${sheet.pageNumber}. Scale 1:${Number(scale.ratio.toFixed(decimals))} ± ${sure} % (k = 2). ${issued.issue ? `Issue ${issued.issue.number}, revision ${issued.issue.letter}, ` : ''}${issued.at.slice(0, 10)}. Lengths in mm.`,
-    ...cautions,
+    ...issueCautions,
   ]);
   page.pushOperators(...pen.operators);
   switchLayers(plan, sheet.layers, (id) => {

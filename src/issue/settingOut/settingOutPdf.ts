@@ -12,6 +12,7 @@ import type { DisplayUnit } from '../../units/formatLength.ts';
 import type { LetterBox, PaperPen } from '../drawing/paperPen.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
 import { elevationOfRun } from '../elevation/elevationOfRun.ts';
+import { issueCautions } from '../issueCautions.ts';
 import { type IssuedAs, thisIssue } from '../issuedAs.ts';
 import type { IssuedBy } from '../issuedBy.ts';
 import { sectionCuts } from '../section/sectionCuts.ts';
@@ -30,7 +31,7 @@ import { capital, ink } from './planInk.ts';
 import { type PlanUnderlay, planUnderlay } from './planUnderlay.ts';
 import { servicesBlocks } from './servicesBlocks.ts';
 import { settingOutTables } from './settingOutTables.ts';
-import { scaleWords, settingOutCautions } from './settingOutWords.ts';
+import { scaleWords } from './settingOutWords.ts';
 import {
   drawSheet,
   fieldBox,
@@ -73,7 +74,7 @@ const notesFor = (
           'Running figures start at the circle, the datum of each straight: the point of the front line where it was traced to begin.',
         ]
       : []),
-    ...settingOutCautions,
+    ...issueCautions,
     ...(kind === 'services'
       ? [
           'Set out across the run at the middle of the services gap. Sizes, routes and heights are for the licensed trades and local codes to decide.',

@@ -1,12 +1,6 @@
 import type { Sheet } from '../../document/projectDocument.ts';
 import type { ScaleOfSheet } from '../../measure/scaleOfSheet.ts';
 
-/** What every setting-out document warns of. */
-export const settingOutCautions: readonly string[] = [
-  'Measured from a drawing, not from the room: check every dimension on site before ordering or making anything.',
-  'Lifting, gas, water, drainage and electrical work is for competent people under the rules of the place.',
-];
-
 /** A ratio with at most two decimals. */
 export const ratioText = (ratio: number): string => `1:${Number(ratio.toFixed(ratio >= 1000 ? 0 : 2))}`;
 

@@ -1,9 +1,10 @@
+import { issueCautions } from '../issueCautions.ts';
 import { thisIssue } from '../issuedAs.ts';
 import { across } from './cells.ts';
 import type { WorkbookRow } from './workbook.ts';
 import type { WorkbookInput } from './workbookInput.ts';
 
-/** The rows above a sheet's table: its title, the project, and what to know before reading. */
+/** The rows above a sheet's table: its title, the project, what to know before reading, and the cautions. */
 export const sheetHead = (
   name: string,
   { job, at, range, notFitted, issue }: WorkbookInput,
@@ -18,5 +19,6 @@ export const sheetHead = (
     ),
     across(caption, 'caption'),
     ...notFitted.map(({ name: run, why }) => across(`${run} is not in this workbook: ${why}`, 'caption')),
+    across(issueCautions.join(' '), 'caption'),
   ];
 };
