@@ -76,7 +76,7 @@ export const HistoryList = ({
             <button
               type="button"
               className="word-button history-copy"
-              aria-label={`Copy of the project as it was after change ${revision}`}
+              aria-label={`Copy as it was then, after change ${revision}`}
               onClick={() => copy(revision)}
             >
               Copy as it was then

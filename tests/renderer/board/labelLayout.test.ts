@@ -1,12 +1,8 @@
 import { type Point, Polygon, point } from '@flatten-js/core';
 import { describe, expect, it } from 'vitest';
 import type { DisplayItem } from '../../../renderer/board/displayList.ts';
-import {
-  isOver,
-  type LabelBox,
-  layOutLabels,
-  type PlacedLabel,
-} from '../../../renderer/board/labelLayout.ts';
+import type { LabelBox } from '../../../renderer/board/labelBox.ts';
+import { isOver, layOutLabels, type PlacedLabel } from '../../../renderer/board/labelLayout.ts';
 import { screenPoint } from '../../../renderer/board/screenPoint.ts';
 import { wholeSheet, zoomAbout } from '../../../renderer/board/viewTransform.ts';
 import { tracedItems } from '../../../renderer/project/overlayItems.ts';
