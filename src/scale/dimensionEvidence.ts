@@ -6,6 +6,7 @@ import type { DimensionSpan } from './dimensionSpans.ts';
 import type { DrawingUnit } from './dimensionText.ts';
 import { CLEAR_SPAN, extentOf, supportersOf, voteForScale } from './dimensionVote.ts';
 import { findVoters, type ResolvedVoters, resolveUnits } from './dimensionVoters.ts';
+import type { UnitHints } from './drawingUnit.ts';
 import { paperMmPerUnit } from './paperLength.ts';
 import { refineScale } from './refineScale.ts';
 import { splitGroups } from './splitViews.ts';
@@ -56,14 +57,16 @@ const LIKELY_RATIOS = [0.1, 20_000] as const;
  * prove one. The view of the largest extent comes first.
  *
  * @param text runs of the sheet, joined.
+ * @param hints what else on the sheet says the unit of plain numbers.
  */
 export const readDimensionEvidence = (
   text: readonly TextRun[],
   index: LineworkIndex,
   userUnit: number,
+  hints: UnitHints = { claimedRatios: [] },
 ): readonly DimensionEvidence[] => {
   const paperMm = paperMmPerUnit(userUnit);
-  const resolved = resolveUnits(findVoters(text, index, userUnit), paperMm);
+  const resolved = resolveUnits(findVoters(text, index, userUnit), paperMm, hints);
   if (!resolved) return [];
   let claims: readonly Claim[] = [];
   let left = resolved.voters;

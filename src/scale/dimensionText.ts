@@ -91,7 +91,28 @@ export const readDimensionText = (raw: string): DimensionText | NoDimension => {
   const other = kindOfOther(text);
   if (other) return other;
   const bare = stripSurroundings(text);
-  return readImperial(bare) ?? readMetric(bare) ?? { kind: 'words' };
+  return readImperial(bare) ?? readMetric(bare) ?? readDual(bare) ?? { kind: 'words' };
+};
+
+/** The same length in two units, the second in brackets: `3600 [11'-9 3/4"]`; they must say the same. */
+const readDual = (text: string): DimensionText | null => {
+  const match = /^([^[(]+?)\s*[[(]\s*([^\])]+?)\s*[\])]$/.exec(text);
+  if (!match) return null;
+  const [first, second] = match.slice(1).map((side) => readImperial(side) ?? readMetric(side));
+  if (first?.kind !== 'dimension' || second?.kind !== 'dimension') return null;
+  const [known, open] = second.unit ? [second, first] : [first, second];
+  if (!known.unit) return null;
+  const knownMm = known.value * MM_PER_UNIT[known.unit];
+  const roundingMm = (known.step / 2) * MM_PER_UNIT[known.unit];
+  const unit = (['mm', 'cm', 'm', 'in', 'ft'] as const).find(
+    (candidate) =>
+      (open.unit ?? candidate) === candidate &&
+      Math.abs(open.value * MM_PER_UNIT[candidate] - knownMm) <=
+        roundingMm + (open.step / 2) * MM_PER_UNIT[candidate] + 0.002 * knownMm,
+  );
+  if (!unit) return null;
+  const isOpenFiner = open.step * MM_PER_UNIT[unit] <= known.step * MM_PER_UNIT[known.unit];
+  return isOpenFiner ? { ...open, unit, unitFrom: 'written' } : known;
 };
 
 const kindOfOther = (text: string): NoDimension | null => {
@@ -100,7 +121,10 @@ const kindOfOther = (text: string): NoDimension | null => {
   if (/%|‰|\d\s*:\s*\d/.test(text)) return { kind: 'slope' };
   if (/°/.test(text)) return { kind: 'angle' };
   if (/^[Øø⌀Φφ∅]/.test(text) || /^dia\b|^dn\s?\d/i.test(text)) return { kind: 'diameter' };
-  if (/^[+±]|^-\s?\d|[▼▽△▲]/.test(text) || /\b(?:ffl|ssl|sfl|rl|el|lvl|level)\b/i.test(text))
+  if (
+    /^\+(?!\/-)|^±\s*0|^±\s*\d*[.,]|^-\s?\d|[▼▽△▲]/.test(text) ||
+    /\b(?:ffl|ssl|sfl|rl|el|lvl|level)\b/i.test(text)
+  )
     return { kind: 'level' };
   if (/^(?:h|ht|ch|hp|sill|cill|bh|br|ok|uk)\s*[=.:]?\s*\d/i.test(text)) return { kind: 'height' };
   if (/^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$/.test(text)) return { kind: 'date' };
@@ -111,7 +135,9 @@ const kindOfOther = (text: string): NoDimension | null => {
 
 /** Brackets of a reference dimension, the sum before `=`, and words that go with dimensions. */
 const stripSurroundings = (text: string): string => {
-  let bare = text.replace(/^.*=\s*/, '');
+  let bare = text
+    .replace(/^.*=\s*/, '')
+    .replace(/^(?:[±~≈]|\+\/-|c(?:a|irca)?\.?(?= )|approx\.?)\s*|\s*[±~]$|\s*\+\/-$/i, '');
   bare = bare.replace(/^[([]\s*(.*?)\s*[)\]]$/, '$1');
   return bare.replace(/\s*\(?(?:typ\.?|nom\.?|o\/a|c\/c|clear|clr\.?)\)?$/i, '').trim();
 };

@@ -3,6 +3,8 @@ import type { TextRun } from '../sheet/textRun.ts';
 import { findSpans } from './dimensionSpans.ts';
 import { type DrawingUnit, MM_PER_UNIT, readDimensionText } from './dimensionText.ts';
 import { supportersOf, type VoteResult, voteForScale } from './dimensionVote.ts';
+import { areMetresFeet, plainUnit, type UnitHints } from './drawingUnit.ts';
+import { splitGroups } from './splitViews.ts';
 import type { Supporter, Voter } from './voter.ts';
 
 /** Drafting and export leave the ends of a line this uncertain, in points of paper. */
@@ -45,33 +47,41 @@ export interface ResolvedVoters {
   readonly winner: VoteResult;
 }
 
-/** DESIGN section 5: a unit is believed when it makes the longest dimension this long, in mm … */
-const LONGEST_BETWEEN_MM = [3_000, 300_000] as const;
-/** … and the ratio at least this. */
-const LEAST_RATIO = 10;
-
 /**
  * Settles the unit of numbers that have none. Where numbers with a unit prove a scale, plain ones beside them take the
- * unit in which most agree with it (metres and centimetres stand side by side on masonry drawings). Else the first of
- * mm, cm, m that makes the longest dimension 3 to 300 m and the ratio at least 10.
+ * unit in which most agree with it (metres and centimetres stand side by side on masonry drawings). Else see
+ * {@link plainUnit}.
  *
  * @param mmPerPoint mm of paper in a user-space unit.
  * @returns null where no scale can be voted for, or no unit fits.
  */
-export const resolveUnits = (voters: readonly Voter[], mmPerPoint: number): ResolvedVoters | null => {
+export const resolveUnits = (
+  voters: readonly Voter[],
+  mmPerPoint: number,
+  hints: UnitHints = { claimedRatios: [] },
+): ResolvedVoters | null => {
   const withUnit = voters.filter(({ dimension }) => dimension.unit !== undefined);
   const plain = voters.filter(({ dimension }) => dimension.unit === undefined);
   const fixed = voteForScale(withUnit);
   const open = voteForScale(plain);
   // Plain numbers may outnumber those with a unit and still confirm them: 585 beside 1,300 on a drawing in mm.
   if (fixed && (!open || isSameScale(fixed, open) || fixed.weight * 1.5 >= open.weight)) {
-    const all = [...withUnit, ...plainVotersAt(plain, fixed.unitsPerPoint)];
-    return { voters: all, unit: commonUnit(fixed.supporters), unitAssumed: false, winner: fixed };
+    return byNumbersWithUnit(fixed, withUnit, plain, mmPerPoint, hints);
   }
   if (!open) return null;
   const byForm = unitThatOthersConfirm(withUnit, open.unitsPerPoint);
-  const unit = byForm ?? unitByRule(longestValue(plain, open), open.unitsPerPoint, mmPerPoint);
-  if (!unit) return null;
+  const found = byForm
+    ? { unit: byForm, isAssumed: false }
+    : plainUnit(
+        {
+          longest: longestValue(plain, open),
+          values: [...new Set(open.supporters.map(({ voter }) => voter.value))],
+          unitsPerPaperMm: open.unitsPerPoint / mmPerPoint,
+        },
+        hints,
+      );
+  if (!found) return null;
+  const { unit } = found;
   const winner: VoteResult = {
     unitsPerPoint: open.unitsPerPoint * MM_PER_UNIT[unit],
     weight: open.weight,
@@ -80,9 +90,38 @@ export const resolveUnits = (voters: readonly Voter[], mmPerPoint: number): Reso
   return {
     voters: [...plain.map((voter) => inMillimetres(voter, unit)), ...withUnit],
     unit,
-    unitAssumed: byForm === undefined,
+    unitAssumed: found.isAssumed,
     winner,
   };
+};
+
+/** The scale of numbers whose unit is known; those that are metres only by their decimals may be feet. */
+const byNumbersWithUnit = (
+  fixed: VoteResult,
+  withUnit: readonly Voter[],
+  plain: readonly Voter[],
+  mmPerPoint: number,
+  hints: UnitHints,
+): ResolvedVoters => {
+  const areMetresByForm = fixed.supporters.every(
+    ({ voter: { dimension } }) => dimension.unitFrom === 'form' && dimension.unit === 'm',
+  );
+  const feet = areMetresByForm ? areMetresFeet(fixed.unitsPerPoint / mmPerPoint, hints) : null;
+  if (!feet) {
+    const all = [...withUnit, ...plainVotersAt(plain, fixed.unitsPerPoint)];
+    return { voters: all, unit: commonUnit(fixed.supporters), unitAssumed: false, winner: fixed };
+  }
+  const factor = MM_PER_UNIT.ft / MM_PER_UNIT.m;
+  const inFeet = (voter: Voter): Voter =>
+    voter.dimension.unitFrom === 'form' && voter.dimension.unit === 'm'
+      ? { ...voter, value: voter.value * factor, step: voter.step * factor }
+      : voter;
+  const winner: VoteResult = {
+    unitsPerPoint: fixed.unitsPerPoint * factor,
+    weight: fixed.weight,
+    supporters: fixed.supporters.map(({ voter, span }) => ({ voter: inFeet(voter), span })),
+  };
+  return { voters: withUnit.map(inFeet), unit: 'ft', unitAssumed: feet.isAssumed, winner };
 };
 
 /** Units that a plain number may be in. */
@@ -141,19 +180,24 @@ const commonUnit = (supporters: readonly Supporter[]): DrawingUnit => {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 'mm';
 };
 
-/** Of all that agree at all: a second pass lets coarse and lightly marked dimensions in, the longest among them. */
-const longestValue = (voters: readonly Voter[], vote: VoteResult): number =>
-  Math.max(
-    ...vote.supporters.map(({ voter }) => voter.value),
-    ...supportersOf(voters, vote.unitsPerPoint).map(({ voter }) => voter.value),
-  );
-
-const unitByRule = (longest: number, unitsPerPoint: number, mmPerPoint: number): DrawingUnit | null => {
-  for (const unit of PLAIN_UNITS) {
-    const longestMm = longest * MM_PER_UNIT[unit];
-    const ratio = (unitsPerPoint * MM_PER_UNIT[unit]) / mmPerPoint;
-    if (longestMm >= LONGEST_BETWEEN_MM[0] && longestMm <= LONGEST_BETWEEN_MM[1] && ratio >= LEAST_RATIO)
-      return unit;
+/**
+ * Of all that agree at all: a second pass lets coarse and lightly marked dimensions in, the longest among them. Views
+ * beside, each with its scale, are of the same sheet and its unit.
+ */
+const longestValue = (voters: readonly Voter[], vote: VoteResult): number => {
+  let longest = 0;
+  let left = voters;
+  let next: VoteResult | null = vote;
+  for (let view = 0; next && view < MOST_VIEWS_LOOKED_AT; view++) {
+    const agreeing: readonly Supporter[] = [...next.supporters, ...supportersOf(left, next.unitsPerPoint)];
+    longest = Math.max(longest, ...agreeing.map(({ voter }) => voter.value));
+    const taken = new Set(agreeing.map(({ voter }) => voter.text));
+    left = left.filter(({ text }) => !taken.has(text));
+    const beside: VoteResult | null = voteForScale(left);
+    next = beside && splitGroups(vote.supporters, beside.supporters) ? beside : null;
   }
-  return null;
+  return longest;
 };
+
+/** So many views are enough to tell the unit of a sheet. */
+const MOST_VIEWS_LOOKED_AT = 4;

@@ -58,6 +58,13 @@ export const readMeasureEvidence = (
   return { found, unresolved };
 };
 
+/** The ratios of viewports whose unit is written out, paper viewports left out. */
+export const labelledRatios = (viewports: readonly EmbeddedViewport[], userUnit: number): readonly number[] =>
+  viewports.flatMap((viewport) => {
+    const mm = viewport.measure && measureMmPerUnit(viewport.measure);
+    return mm && !isPaperViewport(viewport, userUnit) ? [mm.x / paperMmPerUnit(userUnit)] : [];
+  });
+
 const measured = (ratio: number): ScaleEvidence => ({
   kind: 'measure-dictionary',
   ratio,

@@ -8,11 +8,13 @@ import type { TextRun } from '../sheet/textRun.ts';
 import { combineEvidence, type ScaleEvidence } from './combineEvidence.ts';
 import { findBrokenChains } from './dimensionChains.ts';
 import { type DimensionEvidence, readDimensionEvidence } from './dimensionEvidence.ts';
-import { readMeasureEvidence } from './measureEvidence.ts';
+import type { DrawingUnit } from './dimensionText.ts';
+import { statedUnit } from './drawingUnit.ts';
+import { labelledRatios, readMeasureEvidence } from './measureEvidence.ts';
 import { paperMmPerUnit } from './paperLength.ts';
 import { printedFactor } from './printedFactor.ts';
 import type { ReadAnswer } from './readContract.ts';
-import { declaredSheet, findScaleNotes, type PlacedNote } from './scaleNote.ts';
+import { declaredSheet, findScaleNotes, type PlacedNote, type ScaleNote } from './scaleNote.ts';
 import { type NoteEvidence, readViews, type ViewVerdict } from './viewVerdicts.ts';
 
 /** A note is a claim about a print: paper moves and plotters fit to page, so it is never surer than this. */
@@ -34,11 +36,20 @@ export const readVerdict = (reading: SheetReading, linework: Linework): ReadAnsw
   const heightMm = (mediaBox.maxY - mediaBox.minY) * mm;
   const name = sheetName(widthMm, heightMm);
   const text = joinText(reading.text);
-  const dimensions = readDimensionEvidence(text, createLineworkIndex(linework), userUnit);
   const notes = findScaleNotes(text);
-  const declared = declaredSheet(text, notes);
-  const factor = declared ? printedFactor({ widthMm, heightMm, name }, declared) : undefined;
-  const noteEvidence = evidenceOfNotes(notes, factor);
+  const declared = declaredSheet(text, notes, name);
+  const factorFrom = (sheet: string | undefined): number | undefined =>
+    sheet ? printedFactor({ widthMm, heightMm, name }, sheet) : undefined;
+  const factor = factorFrom(declared);
+  const noteEvidence = evidenceOfNotes(notes, ({ declaredSheet: own }) => factorFrom(own) ?? factor);
+  const stated = statedUnit(text);
+  const dimensions = readDimensionEvidence(text, createLineworkIndex(linework), userUnit, {
+    ...(stated ? { stated } : {}),
+    claimedRatios: [
+      ...noteEvidence.flatMap(({ evidence, isOfSheet }) => (isOfSheet ? [evidence.ratio] : [])),
+      ...labelledRatios(reading.viewports, userUnit),
+    ],
+  });
   const known = [
     ...dimensions.map(({ ratio }) => ratio),
     ...noteEvidence.map(({ evidence }) => evidence.ratio),
@@ -52,6 +63,7 @@ export const readVerdict = (reading: SheetReading, linework: Linework): ReadAnsw
     ...reading.warnings.map((message) => ({ code: 'partly-read', message })),
     ...(isPicture ? [PICTURE_REMARK] : []),
     ...(measures.unresolved > 0 ? [BLANK_UNIT_REMARK] : []),
+    ...(main?.unitAssumed && main.unit !== 'mm' ? [assumedUnitRemark(main.unit)] : []),
     ...stretchRemarks(main),
     ...printRemarks(factor, declared, name),
   ];
@@ -96,6 +108,11 @@ const BLANK_UNIT_REMARK: Remark = {
     'The embedded measure does not say its unit, and nothing else on the sheet does: pick a known dimension.',
 };
 
+const assumedUnitRemark = (unit: DrawingUnit): Remark => ({
+  code: 'unit-assumed',
+  message: `The dimensions do not say their unit: they are read as ${unit}. Where they are in another, pick a known dimension.`,
+});
+
 const corners = ({ minX, minY, maxX, maxY }: Box): [number, number, number, number] => [
   minX,
   minY,
@@ -114,13 +131,16 @@ const viewAnswer = ({
 });
 
 /** Notes that say the same count once. A print at another size changes the scale that a note stands for. */
-const evidenceOfNotes = (notes: readonly PlacedNote[], factor: number | undefined): NoteEvidence[] => {
+const evidenceOfNotes = (
+  notes: readonly PlacedNote[],
+  factorOf: (note: ScaleNote) => number | undefined,
+): NoteEvidence[] => {
   const found: NoteEvidence[] = [];
   for (const { note, run } of notes) {
     if (note.ratio === undefined) continue;
     const evidence: ScaleEvidence = {
       kind: 'note',
-      ratio: note.ratio / (factor ?? 1),
+      ratio: note.ratio / (factorOf(note) ?? 1),
       relativeUncertainty: Math.max(NOTE_UNCERTAINTY, note.rounding),
       text: note.text,
     };

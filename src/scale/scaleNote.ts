@@ -120,23 +120,44 @@ const readEquation = (text: string): FoundRatio | null => {
 const inchesOf = (feet?: string, whole?: string, upper?: string, lower?: string): number =>
   Number(feet ?? 0) * 12 + Number(whole ?? 0) + (upper === undefined ? 0 : Number(upper) / Number(lower));
 
+/** Several ratios in one text, each for its sheet: `1:50 @ A1, 1:100 @ A3`. */
+const RATIO_FOR_SHEET = /1\s*[:/]\s*\d+(?:[.,]\d+)?\s*(?:@|at|on|\(|-)\s*(?:A|B)[0-4]\)?/gi;
+
+const notesOf = (raw: string): readonly ScaleNote[] => {
+  const pairs = raw.length <= 80 ? (raw.match(RATIO_FOR_SHEET) ?? []) : [];
+  const texts = pairs.length > 1 && !NOT_A_SCALE.test(raw) ? pairs : [raw];
+  return texts.flatMap((text) => readScaleNote(text) ?? []);
+};
+
 /** Finds the scale notes of a sheet, those beside a word for a slope left out. */
 export const findScaleNotes = (runs: readonly TextRun[]): readonly PlacedNote[] => {
   const notes: PlacedNote[] = [];
   for (const run of runs) {
-    const note = readScaleNote(run.text);
-    if (!note) continue;
+    // What a scanner's reader believes to have seen proves no scale.
+    if (run.isInvisible) continue;
+    const found = notesOf(run.text);
+    if (found.length === 0) continue;
     const isSlope = runs.some(
       (other) => other !== run && NOT_A_SCALE.test(other.text) && isBeside(run, other),
     );
-    if (!isSlope) notes.push({ note, run });
+    if (!isSlope) notes.push(...found.map((note) => ({ note, run })));
   }
   return notes;
 };
 
-/** The sheet for which a drawing declares to be made: `FORMAT A1`, or that word with `A1` beside it. */
-export const declaredSheet = (runs: readonly TextRun[], notes: readonly PlacedNote[]): string | undefined => {
-  const fromNote = notes.find(({ note }) => note.declaredSheet)?.note.declaredSheet;
+/**
+ * The sheet for which a drawing declares to be made: `FORMAT A1`, or that word with `A1` beside it. Where notes give a
+ * scale for each of several sheets, the one in hand.
+ *
+ * @param actual the name of the sheet in hand.
+ */
+export const declaredSheet = (
+  runs: readonly TextRun[],
+  notes: readonly PlacedNote[],
+  actual?: string,
+): string | undefined => {
+  const declared = notes.flatMap(({ note }) => note.declaredSheet ?? []);
+  const fromNote = declared.find((name) => name === actual) ?? declared[0];
   if (fromNote) return fromNote;
   for (const run of runs) {
     if (!/\b(?:sheet|paper|original|page)?\s*(?:size|format|formato|formaat|blattformat)\b/i.test(run.text))

@@ -20,7 +20,7 @@ export const joinText = (runs: readonly TextRun[]): readonly TextRun[] => {
 };
 
 const join = (first: TextRun, second: TextRun): TextRun | null => {
-  if (first.layer !== second.layer) return null;
+  if (first.layer !== second.layer || first.isInvisible !== second.isInvisible) return null;
   const turn = Math.abs(first.angleRad - second.angleRad);
   if (Math.min(turn, 2 * Math.PI - turn) > 0.01) return null;
   const cosine = Math.cos(first.angleRad);
@@ -39,10 +39,30 @@ const join = (first: TextRun, second: TextRun): TextRun | null => {
     gap > -0.2 &&
     gap < 0.25 &&
     /\d$/.test(first.text) &&
-    /^\d$/.test(second.text);
-  if (isRaisedDigit) return { ...first, text: first.text + SUPERSCRIPTS[Number(second.text)], width };
+    /^\d{1,2}$/.test(second.text);
+  if (isRaisedDigit) {
+    const raised = [...second.text].map((digit) => SUPERSCRIPTS[Number(digit)]).join('');
+    return { ...first, text: first.text + raised, width };
+  }
+  const fraction =
+    sizes < 1.1 && up > -0.6 && up < 0.2 && gap > -1.3 && gap < 0.3 && withFraction(first.text, second.text);
+  if (fraction) return { ...first, text: fraction, width };
   const isOneLine = sizes > 0.9 && sizes < 1.1 && Math.abs(up) < 0.05 && gap > -0.25 && gap < 0.5;
   if (!isOneLine) return null;
   const space = gap > 0.18 && !/\s$/.test(first.text) && !/^\s/.test(second.text) ? ' ' : '';
   return { ...first, text: first.text + space + second.text, width };
+};
+
+/** Denominators of an inch. */
+const INCH_PARTS = ['2', '4', '8', '16', '32', '64'];
+
+/** A raised numerator with the denominator, or the stroke before it, that stands under or behind it: `8¹` and `4`. */
+const withFraction = (before: string, part: string): string | undefined => {
+  const [, whole = '', raised = '', stroke = ''] = /^(.*?)([⁰¹²³⁴⁵⁶⁷⁸⁹]{1,2})(\/?)$/.exec(before) ?? [];
+  const [, ownStroke = '', under = ''] = /^([/⁄]?)(\d{0,2})$/.exec(part) ?? [];
+  if (raised === '') return undefined;
+  if (under === '') return ownStroke !== '' && stroke === '' ? `${before}/` : undefined;
+  if (!INCH_PARTS.includes(under)) return undefined;
+  const upper = [...raised].map((sign) => SUPERSCRIPTS.indexOf(sign)).join('');
+  return `${whole} ${upper}/${under}`;
 };

@@ -75,17 +75,18 @@ export const createTextReader = (fontMatrixOf: FontMatrixOf, emit: (run: TextRun
     let endX = 0;
     let advance = 0;
     const flush = (): void => {
-      const isShown = layer !== null && state.mode !== 3 && state.mode !== 7 && size > 0;
-      if (isShown && text.trim() !== '') {
+      const isKept = layer !== null && size > 0;
+      if (isKept && text.trim() !== '') {
         const atX = x + startX * horizontalScale;
         const atY = y + rise;
         emit({
-          text,
+          text: decoded(text),
           origin: paperPoint(map[0] * atX + map[2] * atY + map[4], map[1] * atX + map[3] * atY + map[5]),
           angleRad,
           size,
           width: Math.abs((endX - startX) * horizontalScale) * unit,
           layer,
+          ...(state.mode === 3 || state.mode === 7 ? { isInvisible: true as const } : {}),
         });
       }
       text = '';
@@ -147,6 +148,29 @@ export const createTextReader = (fontMatrixOf: FontMatrixOf, emit: (run: TextRun
   };
   return { take };
 };
+
+/**
+ * A font without a character map hands on glyph numbers. Most fonts keep their glyphs in the order of ASCII from the
+ * space, which is glyph 3 (the standard order of Macintosh glyphs, OpenType `post` format 1; from memory); there a digit
+ * comes as a control character, which no text has otherwise. A control character without such digits is a gap.
+ */
+const decoded = (text: string): string => {
+  let hasControls = false;
+  let areGlyphNumbers = false;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    hasControls ||= code < ASCII_SPACE;
+    areGlyphNumbers ||= code >= GLYPH_OF_0 && code <= GLYPH_OF_0 + 9;
+  }
+  if (!hasControls) return text;
+  const written = (code: number): number =>
+    areGlyphNumbers ? code + ASCII_SPACE - GLYPH_OF_SPACE : Math.max(code, ASCII_SPACE);
+  return [...text].map((sign) => String.fromCodePoint(written(sign.codePointAt(0)!))).join('');
+};
+
+const ASCII_SPACE = 0x20;
+const GLYPH_OF_SPACE = 3;
+const GLYPH_OF_0 = 19;
 
 const takeTextState = (fn: number, args: ArrayLike<unknown>, state: TextState): boolean => {
   const value = args[0] as number;

@@ -13,6 +13,8 @@ export interface TextRun {
   readonly width: number;
   /** Index into the sheet's layers, or NO_LAYER. */
   readonly layer: number;
+  /** True for text that is not drawn: what a reader of pictures or outlines laid over the sheet, a little off. */
+  readonly isInvisible?: true;
 }
 
 /** The centre of a run's letters: half way along, and half a capital's height (about 0.7 of the size) up. */

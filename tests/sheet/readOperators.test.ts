@@ -183,11 +183,12 @@ describe('operators to text', () => {
     expect(turned!.origin.y).toBeCloseTo(106, 6);
   });
 
-  it('parts texts that one operator sets far apart, and leaves out invisible ones', async () => {
+  it('parts texts that one operator sets far apart, and marks invisible ones', async () => {
     const { reading } = await readFirstPage(
       await withFont('BT /F1 10 Tf 1 0 0 1 40 60 Tm [(150) -5000 (3300)] TJ 3 Tr (hidden) Tj ET'),
     );
-    expect(reading.text.map(({ text }) => text)).toEqual(['150', '3300']);
+    expect(reading.text.map(({ text }) => text)).toEqual(['150', '3300', 'hidden']);
+    expect(reading.text.map(({ isInvisible = false }) => isInvisible)).toEqual([false, false, true]);
     expect(reading.text[1]!.origin.x).toBeCloseTo(40 + 16.68 + 50, 2);
   });
 });

@@ -5,7 +5,7 @@ import { createReadingThreads, type ReadingAnswer, type ReadingLimits } from './
 import type { PageSize } from './readPage.ts';
 
 /** Changes whenever readings may differ from earlier ones, so that kept readings are made anew. */
-export const READER_VERSION = '3';
+export const READER_VERSION = '4';
 
 export interface PlanReaderOptions extends Partial<ReadingLimits> {
   /** Where the reading thread's entry lies; beside this file where not given. */

@@ -6,6 +6,7 @@ import { readOperators } from '../../sheet/readOperators.ts';
 import type { SheetLayer, SheetReading } from '../../sheet/sheetReading.ts';
 import { openRaw, type RawPage, readRawPage } from './rawPage.ts';
 import { ReadingError } from './readingFailure.ts';
+import { textOfOutlines } from './textOfOutlines.ts';
 
 /** Layers to switch on or off, by id; the others stay as the file says. */
 export type LayerSwitches = Readonly<Record<string, boolean>>;
@@ -48,7 +49,8 @@ export const readPage = async (
     layerOf: (properties) => layerIndex(properties, indexOfLayer),
     fontMatrixOf: (name) => fontMatrixOf(page, name),
   });
-  const { linework, text } = content;
+  const { linework } = content;
+  const text = [...content.text, ...(await outlineWords(page, warnings))];
   const isBare = linework.pathCount + text.length + content.pictures.length === 0;
   const raw = await readRaw(bytes, password, page, isBare, warnings);
   // A picture too large to decode leaves no trace among the operators.
@@ -123,6 +125,19 @@ const operatorsOf = async (page: PDFPageProxy): Promise<OperatorList> => {
 const viewBoxOf = (page: PDFPageProxy): Box => {
   const [minX, minY, maxX, maxY] = page.view as [number, number, number, number];
   return { minX, minY, maxX, maxY };
+};
+
+/** Words over stroke lettering, where the page's annotations can be read at all. */
+const outlineWords = async (
+  page: PDFPageProxy,
+  warnings: string[],
+): Promise<Awaited<ReturnType<typeof textOfOutlines>>> => {
+  try {
+    return await textOfOutlines(page);
+  } catch (error) {
+    warnings.push(`The page's annotations could not be read (${(error as Error).message}).`);
+    return [];
+  }
 };
 
 /** Raw dictionaries are worth their time only where the file can hold what pdf.js leaves out. */
