@@ -98,9 +98,9 @@ export const issueInto = async (
       path: '--number',
     });
   const zipName = await zipNameOf(api, projectId, draft.number);
+  await makeOutputFolder(out);
   if (!wanted.replace)
     refuseExisting(out, wanted.asZip ? [zipName] : draft.files.map(({ fileName }) => fileName));
-  await makeOutputFolder(out);
   const { issue } = await callApi(api, 'issue', { draftId: draft.draftId });
   return { issue, files: await writeIssue(api, projectId, issue, out, wanted) };
 };

@@ -1,6 +1,15 @@
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
@@ -88,5 +97,18 @@ describe('footrail issue', { timeout: 180_000 }, () => {
     expect(json(await issue('--out', join(out, 'x'), '--documents', 'schedule,song'))).toMatchObject({
       error: { code: 'no-such-document', path: '--documents' },
     });
+
+    // Nor over or through a link, even one that leads nowhere; and not where no file can be.
+    const linked = join(out, 'linked');
+    mkdirSync(linked);
+    const elsewhereFile = join(out, 'of someone else');
+    symlinkSync(elsewhereFile, join(linked, 'manifest.json'));
+    expect(json(await issue('--out', linked))).toMatchObject({ error: { code: 'file-exists' } });
+    expect(existsSync(elsewhereFile)).toBe(false);
+    writeFileSync(join(out, 'a file'), '');
+    expect(json(await issue('--out', join(out, 'a file')))).toMatchObject({
+      error: { code: 'out-unwritable', path: '--out' },
+    });
+    expect(json<{ issues: unknown[] }>(await issue('--list')).issues).toHaveLength(2);
   });
 });
