@@ -5,6 +5,7 @@ import { type DrawingUnit, MM_PER_UNIT, readDimensionText } from './dimensionTex
 import { supportersOf, type VoteResult, voteForScale } from './dimensionVote.ts';
 import { areMetresFeet, plainUnit, type UnitHints } from './drawingUnit.ts';
 import { splitGroups } from './splitViews.ts';
+import { withoutTables } from './tabulatedNumbers.ts';
 import type { Supporter, Voter } from './voter.ts';
 
 /** Drafting and export leave the ends of a line this uncertain, in points of paper. */
@@ -33,7 +34,7 @@ export const findVoters = (
       spans,
     });
   }
-  return voters;
+  return withoutTables(voters, userUnit);
 };
 
 /** The unit of a sheet's plain numbers, and all voters in mm. */
