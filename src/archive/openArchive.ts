@@ -335,7 +335,7 @@ const assemble = ({
     ...createProjectStore(connection),
     ...createPlanStore(connection),
     ...createSearchStore(connection),
-    ...createPurgeStore(connection, folder),
+    ...createPurgeStore(connection, folder, now),
     ...createIssueStore(connection),
     health: async () => storeHealth(folder, health()),
   };

@@ -44,8 +44,32 @@ const planPattern = /"planSha256":"([0-9a-f]{64})"/g;
 const plansNamedIn = (text: string): readonly string[] =>
   [...text.matchAll(planPattern)].map(([, sha256 = '']) => sha256);
 
-/** Reads of a project that a purge and its preview have in common. Used inside the callers' transactions. */
-export const purgeSubject = (database: Database, project: ProjectRecord) => {
+/** Within this time a plan that was taken in may still be on its way into a project. */
+const onItsWayMs = 24 * 60 * 60 * 1000;
+
+/**
+ * Plans that no project names or ever named: taken in, and then the window was closed or another file chosen. Nobody can
+ * say whose they are, so the first purge takes them along.
+ */
+const forsakenPlans = (database: Database, now: string): readonly PlanRow[] => {
+  const before = new Date(Date.parse(now) - onItsWayMs).toISOString();
+  const old = database.prepare<[string], PlanRow>('SELECT * FROM plans WHERE added_at < ?').all(before);
+  if (old.length === 0) return [];
+  const named = new Set<string>();
+  const texts = database.prepare<[], { text: string }>(
+    `SELECT document AS text FROM documents
+     UNION ALL SELECT patch FROM events WHERE instr(patch, '"planSha256"') > 0`,
+  );
+  for (const { text } of texts.iterate()) for (const sha256 of plansNamedIn(text)) named.add(sha256);
+  return old.filter(({ sha256 }) => !named.has(sha256));
+};
+
+/**
+ * Reads of a project that a purge and its preview have in common. Used inside the callers' transactions.
+ *
+ * @param now ISO 8601 in UTC
+ */
+export const purgeSubject = (database: Database, project: ProjectRecord, now: string) => {
   const key = project.project_key;
   const documentText = database
     .prepare<[number], { document: string }>('SELECT document FROM documents WHERE project_key = ?')
@@ -70,6 +94,7 @@ export const purgeSubject = (database: Database, project: ProjectRecord) => {
     const plan = findPlan.get(sha256);
     return plan ? [{ plan, sharedBy: others.get({ key, sha256 })?.text ?? null }] : [];
   });
+  plans.push(...forsakenPlans(database, now).map((plan) => ({ plan, sharedBy: null })));
   const facts = database
     .prepare<[number], { facts: string }>('SELECT facts FROM search_facts WHERE project_key = ?')
     .get(key)?.facts;

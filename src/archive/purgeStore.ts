@@ -19,7 +19,11 @@ const erasedLater =
   'What was deleted is still in the bytes of the archive’s files: another window or program reads the archive. Close it and open Footrail again; the rest is then done by itself.';
 
 /** The part of the store that lets personal data go. */
-export const createPurgeStore = (archive: ArchiveConnection, folder: string): PurgeStore => {
+export const createPurgeStore = (
+  archive: ArchiveConnection,
+  folder: string,
+  now: () => string,
+): PurgeStore => {
   const { database } = archive;
   const hasTables = (): boolean =>
     database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'purged_issues'`).get() !== undefined;
@@ -36,7 +40,7 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
 
   const preview = (projectId: string): Omit<PurgePreview, 'copies'> | null => {
     const project = hasTables() ? find(projectId) : null;
-    const subject = project && purgeSubject(database, project);
+    const subject = project && purgeSubject(database, project, now());
     if (!project || !subject) return null;
     const { count } = database
       .prepare<[string, number], { count: number }>(
@@ -113,7 +117,7 @@ export const createPurgeStore = (archive: ArchiveConnection, folder: string): Pu
       const due = holding();
       const counts = archive.write(() => {
         const project = find(projectId);
-        const subject = project && purgeSubject(database, project);
+        const subject = project && purgeSubject(database, project, now());
         if (!project || !subject) return null;
         noteErasureDue(archive, at);
         noteCopiesDue(archive, due);

@@ -342,6 +342,29 @@ describe('a purge', () => {
     expect(again.backups().map(({ path }) => inspectBackup(path))).toEqual([[]]);
   });
 
+  it('takes plans along that came into no project, save what was taken in within a day', async () => {
+    const folder = temporaryFolder();
+    const archive = await openForTest(folder, { now: () => at });
+    const { projectId } = await fillArchive(archive, true);
+    const put = async (text: string, when: string) => {
+      const bytes = Buffer.from(`%PDF-1.7 ${text}`);
+      const sha256 = createHash('sha256').update(bytes).digest('hex');
+      await archive.store.putPlan({ sha256, fileName: `${text}.pdf`, bytes, at: when });
+      return sha256;
+    };
+    const forsaken = await put(`${personal.client}, revision B`, '2029-12-24T03:04:05.000Z');
+    const onItsWay = await put('of another', '2030-01-02T01:00:00.000Z');
+    expect((await archive.store.previewPurge(projectId))?.goes.plans.map(({ fileName }) => fileName)).toEqual(
+      [personal.file, `${personal.client}, revision B.pdf`],
+    );
+    await archive.store.purgeProject({ projectId, at, withCopies: false });
+    expect(await archive.store.getPlan(forsaken)).toBeNull();
+    expect(await archive.store.getPlan(onItsWay)).not.toBeNull();
+    expect(await archive.store.getPlan(planSha256)).not.toBeNull();
+    expect(traces(folder).filter((trace) => !/ketterid|soffit/i.test(trace))).toEqual([]);
+    expect((await archive.check()).problems).toEqual([]);
+  });
+
   it('takes no file away but the copies of the archive, whatever its notes say', async () => {
     const folder = temporaryFolder();
     const archive = await openForTest(folder);

@@ -36,7 +36,10 @@ export interface PurgePreview {
     /** Names of the accounts in its history. */
     readonly people: readonly string[];
     readonly issues: number;
-    /** A plan that another project has too stays, under the name that it has there. */
+    /**
+     * A plan that another project has too stays, under the name that it has there. Plans that were taken in more than a
+     * day ago and came into no project go with the first purge.
+     */
     readonly plans: readonly { readonly fileName: string; readonly isShared: boolean }[];
     /** Saved searches that name the client, the project, the job or the site. */
     readonly savedSearches: readonly string[];
