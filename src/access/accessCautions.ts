@@ -15,7 +15,9 @@ export const ACCESS_CAUTION_TEXTS = {
   'pitch-not-given':
     'The pitch of the stair is not given, so headroom is taken as the clear height square to the slope. Measure it so, or give the pitch.',
   'car-position-only':
-    'The piece fits in the car turned or tilted, after its door; that it can be moved from one to the other is not proved. Try it with a template.',
+    'The piece passes the door of the lift and lies in its car, but it must be turned or stood up on the way from the one into the other; that this can be done is not proved. Try it with a template.',
+  'outer-corner-not-counted':
+    'Past a right angle a piece may also be backed into the outer corner and drawn out the other way, where that corner is as deep as its two walls make it. This is not counted as passing: look at the corner on site.',
   'people-not-counted':
     'The rated load is held against the piece alone; people and trolleys that ride with it count too.',
 } as const;

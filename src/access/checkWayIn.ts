@@ -2,7 +2,13 @@ import { ACCESS_CAUTIONS, type AccessCautionCode } from './accessCautions.ts';
 import { crewFor } from './crewFor.ts';
 import { handlingOf, type Orientation, orientationOf } from './handling.ts';
 import type { TightestMoment } from './momentOutline.ts';
-import { type ObstacleRule, type ObstacleVerdict, obstacleRule, WHOLE_ANSWER } from './obstacleRule.ts';
+import {
+  type MovementDoubt,
+  type ObstacleRule,
+  type ObstacleVerdict,
+  obstacleRule,
+  WHOLE_ANSWER,
+} from './obstacleRule.ts';
 import type { Manner } from './passingWay.ts';
 import { resizeObstacle } from './resizeObstacle.ts';
 import { tightestMoment } from './tightestMoment.ts';
@@ -20,8 +26,10 @@ export interface ObstacleAnswer {
   readonly kind: ObstacleKind;
   readonly name?: string;
   readonly passes: boolean;
-  /** False where the obstacle's uncertainty could turn the answer round: measure on site. */
+  /** False where only the site can tell: see `doubt`. */
   readonly sure: boolean;
+  /** Why it is not sure. `sizes`: the obstacle's uncertainty could turn the answer round. */
+  readonly doubt?: 'sizes' | MovementDoubt;
   readonly marginMm: number;
   readonly orientation: Orientation;
   readonly manner: Manner;
@@ -74,7 +82,8 @@ interface Judges {
  * Whether and how every piece passes every obstacle of a way in, with the margin, the obstacle that limits, the people
  * it takes, and the longest piece of the same cross-section that would pass.
  *
- * An answer is sure when it stays the same with every clear dimension larger or smaller by its uncertainty. Lengths in
+ * An answer is sure when it stays the same with every clear dimension larger or smaller by its uncertainty, and when
+ * nothing is left open that sizes don't settle (`MovementDoubt`). Lengths in
  * the answer are rounded to a micrometre, `longestMm` downwards.
  *
  * @example checkWayIn({ obstacles: [{ kind: 'doorway', widthMm: 800, heightMm: 2000 }], pieces: [piece] })
@@ -121,7 +130,9 @@ const answerFor = (piece: AccessPiece, judges: readonly Judges[], drawings: bool
   const cautions = new Set<AccessCautionCode>();
   if (crew.needsAid) cautions.add('needs-handling-aid');
   for (const [index, { obstacle }] of judges.entries()) {
-    for (const code of cautionsOf(obstacle, complete[index]!)) cautions.add(code);
+    for (const code of cautionsOf(obstacle)) cautions.add(code);
+    const { doubt } = complete[index]!;
+    if (doubt !== undefined) cautions.add(doubtCautions[doubt]);
   }
   const marginMm = limiting === null ? LONGEST_DESCRIBABLE_MM - piece.lengthMm : limiting.marginMm;
   return {
@@ -156,13 +167,16 @@ const obstacleAnswer = (
 ): ObstacleAnswer => {
   const handling = handlingOf(piece);
   const other = verdict.passes ? narrowest : widest;
-  const sure = other === null || other(piece, handling, { ask: 'passes' }).passes === verdict.passes;
+  const doubt =
+    verdict.doubt ??
+    (other === null ? undefined : sizesDoubt(verdict, other(piece, handling, { ask: 'passes' })));
   return {
     index,
     kind: obstacle.kind,
     ...(obstacle.name === undefined ? {} : { name: obstacle.name }),
     passes: verdict.passes,
-    sure,
+    sure: doubt === undefined,
+    ...(doubt === undefined ? {} : { doubt }),
     marginMm: rounded(verdict.way.marginMm),
     orientation: orientationOf(verdict.way.vertical),
     manner: verdict.way.manner,
@@ -170,6 +184,10 @@ const obstacleAnswer = (
     ...(verdict.spareKg === undefined ? {} : { spareKg: verdict.spareKg }),
   };
 };
+
+/** Whether the answer with the sizes at the other end of their uncertainty is another one, or no longer proved. */
+const sizesDoubt = (verdict: ObstacleVerdict, other: ObstacleVerdict): 'sizes' | undefined =>
+  other.passes === verdict.passes && other.doubt === undefined ? undefined : 'sizes';
 
 /** The obstacle with the least clearance; where geometry lets everything by but a rated load does not, that lift. */
 const limitingOf = (obstacles: readonly ObstacleAnswer[]): ObstacleAnswer | null => {
@@ -183,13 +201,15 @@ const limitingOf = (obstacles: readonly ObstacleAnswer[]): ObstacleAnswer | null
   return obstacles.find((obstacle) => !obstacle.passes) ?? tightest;
 };
 
-const cautionsOf = (obstacle: Obstacle, verdict: ObstacleVerdict): readonly AccessCautionCode[] => {
+const doubtCautions: Readonly<Record<MovementDoubt, AccessCautionCode>> = {
+  movement: 'car-position-only',
+  'outer-corner': 'outer-corner-not-counted',
+};
+
+const cautionsOf = (obstacle: Obstacle): readonly AccessCautionCode[] => {
   switch (obstacle.kind) {
     case 'lift':
-      return verdict.way.part === 'car' &&
-        (verdict.way.manner === 'tilted' || verdict.way.manner === 'diagonal')
-        ? ['people-not-counted', 'car-position-only']
-        : ['people-not-counted'];
+      return ['people-not-counted'];
     case 'stair':
       return obstacle.pitchDeg === undefined
         ? ['lower-end-carries-most', 'pitch-not-given']

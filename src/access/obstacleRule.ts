@@ -5,7 +5,7 @@ import { type Handling, sizeOf } from './handling.ts';
 import { bestWay, isPassing, longestOf, type PassingWay } from './passingWay.ts';
 import { type MovingPlan, planWays } from './planWays.ts';
 import { sectionWays, slopeWays } from './sectionWays.ts';
-import { sideDoorwayPlan, turnPlan } from './turnPlan.ts';
+import { deepCornerPlan, sideDoorwayPlan, turnPlan } from './turnPlan.ts';
 import { type AccessPiece, LONGEST_DESCRIBABLE_MM, type Obstacle, type ObstacleOf } from './wayInSchema.ts';
 
 /** What one obstacle says of one piece. */
@@ -17,7 +17,15 @@ export interface ObstacleVerdict {
   readonly longestMm: number;
   /** Rated load less the piece's mass, in a lift. */
   readonly spareKg?: number;
+  /** What geometry alone can't settle, where there is something. */
+  readonly doubt?: MovementDoubt;
 }
+
+/**
+ * - `movement`: it passes a lift's door and lies in its car, but going from the one into the other is not proved.
+ * - `outer-corner`: it is too long for the turn, unless it can be backed into the outer corner and drawn out the other way.
+ */
+export type MovementDoubt = 'movement' | 'outer-corner';
 
 /** An obstacle made ready to judge pieces; it remembers what it has worked out for equal cross-sections. */
 export type ObstacleRule = (
@@ -57,8 +65,15 @@ export const obstacleRule = (obstacle: Obstacle): ObstacleRule => {
         judged(slopeWays(piece, handling, obstacle.widthMm, obstacle.heightMm, slopeRad));
     }
     case 'turn': {
-      const plan = turnPlan({ ...obstacle, turnRad: radians(obstacle.angleDeg ?? 90) });
-      return (piece, handling) => judged(planWays(piece, handling, plan));
+      const turn = { ...obstacle, turnRad: radians(obstacle.angleDeg ?? 90) };
+      const plan = turnPlan(turn);
+      const deepPlan = deepCornerPlan(turn);
+      return (piece, handling) => {
+        const verdict = judged(planWays(piece, handling, plan));
+        return !verdict.passes && deepPlan && judged(planWays(piece, handling, deepPlan)).passes
+          ? { ...verdict, doubt: 'outer-corner' }
+          : verdict;
+      };
     }
     case 'side-doorway': {
       const widthMm = obstacle.widthMm - (obstacle.leafMm ?? 0);
@@ -124,8 +139,10 @@ const underLimit = (piece: AccessPiece, handling: Handling, heightMm: number): r
   });
 
 /**
- * A lift: through its door along one axis of the piece, and within its car at rest. The two are judged apart; the
- * movement from the one to the other is not followed. Tilted positions in the car are searched only where a piece
+ * A lift: through its door along one axis of the piece, and within its car at rest, judged apart. The movement from the
+ * one to the other is proved where the piece simply goes straight on: see `goesStraightIn`. Where it would have to be
+ * turned or stood up on its way, that depends on where the door sits in its wall and how thick it is, and is left in
+ * doubt. Tilted positions in the car are searched only where a piece
  * that stands on a face does not already answer the question. The rated load is held against the piece alone.
  */
 const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
@@ -170,9 +187,27 @@ const liftRule = (lift: ObstacleOf<'lift'>): ObstacleRule => {
     }
     const spareKg = lift.ratedKg - piece.massKg;
     const both = bothOf(door, 'door', inCar, 'car');
-    return { ...both, passes: both.passes && spareKg >= 0, spareKg };
+    const passes = both.passes && spareKg >= 0;
+    const inDoubt = passes && !goesStraightIn(piece, handling, lift);
+    return { ...both, passes, spareKg, ...(inDoubt ? { doubt: 'movement' } : {}) };
   };
 };
+
+/**
+ * Whether a piece goes through a lift's door and straight on to the back of its car, held all the way as it is in the
+ * door: its section passes what door and car have in common, and it is no longer than the car is deep. The door lies
+ * within the front of the car, wherever it sits.
+ */
+const goesStraightIn = (piece: AccessPiece, handling: Handling, lift: ObstacleOf<'lift'>): boolean =>
+  sectionWays(
+    piece,
+    handling,
+    Math.min(lift.doorWidthMm, lift.carWidthMm),
+    Math.min(lift.doorHeightMm, lift.carHeightMm),
+  ).some(
+    ({ along, marginMm }) =>
+      along !== null && isPassing(marginMm) && isPassing(lift.carDepthMm - sizeOf(piece, along)),
+  );
 
 /** Whether an earlier search of the same box still answers: run to its end, or decided at the length asked for. */
 const isAnswered = (

@@ -1,6 +1,7 @@
 import type { MovingPlan, PlanLimit } from './planWays.ts';
 import { type SideDoorwayPlan, sideDoorwaySlide, sideDoorwaySwing } from './sideDoorwaySwing.ts';
-import { shortLegLimit, turnSlide, turnSwing } from './turnSwing.ts';
+import { turnBackedIn } from './turnBackedIn.ts';
+import { shortLegLimit, turnFromAcross, turnSlide, turnSwing } from './turnSwing.ts';
 import { LONGEST_DESCRIBABLE_MM } from './wayInSchema.ts';
 
 /** A turn, its legs without limit unless given; lengths in mm, angle in radians. */
@@ -14,10 +15,12 @@ export interface TurnShape {
 }
 
 /**
- * A turn between two passages: swung round the corner, or slid across without turning, whichever lets the longer
- * piece by. Up to 90 degrees these are all there is (the tests compare a search of every angle). Beyond, a piece can
- * also be backed into the outer corner and drawn out the other way; that counts on a corner as deep as two straight
- * walls would make it, which few buildings have, so it is not counted.
+ * A turn between two passages: swung round the corner, swung from across a passage, or slid across without turning,
+ * whichever lets the longest piece by. Where the legs go on, these are all there is up to 90 degrees, and beyond it
+ * all there is but one (see `deepCornerPlan`). Proof: at any one angle the outer walls and the block behind the inner
+ * corner open along the same two directions, so the piece is free somewhere only if it is free pushed into the outer
+ * corner, and all its free places hang together. It gets by exactly when it stays free over an unbroken range of angles
+ * from one at which it fits the first passage to one at which it fits the second; the tests walk that ring of angles.
  */
 export const turnPlan = (turn: TurnShape): MovingPlan => {
   const fromLegMm = turn.fromLegMm ?? Number.POSITIVE_INFINITY;
@@ -33,10 +36,35 @@ export const turnPlan = (turn: TurnShape): MovingPlan => {
           swungMm = Math.min(swungMm, shortLegLimit(legMm, widthMm, turn.turnRad));
         }
       }
+      let { atRad } = swing;
+      if (Math.min(fromLegMm, toLegMm) === Number.POSITIVE_INFINITY) {
+        const across = turnFromAcross(turn, widthMm);
+        if (across.longestMm > swungMm) {
+          swungMm = Math.min(across.longestMm, LONGEST_DESCRIBABLE_MM);
+          atRad = across.atRad;
+        }
+      }
       const slide = turnSlide(turn, widthMm, fromLegMm, toLegMm, swungMm);
       return slide.longestMm > swungMm
         ? { longestMm: Math.min(slide.longestMm, LONGEST_DESCRIBABLE_MM), manner: 'slid', atRad: slide.atRad }
-        : { longestMm: swungMm, manner: 'swung', atRad: swing.atRad };
+        : { longestMm: swungMm, manner: 'swung', atRad };
+    }),
+  };
+};
+
+/**
+ * The same turn past a right angle with backing into the outer corner counted too, as if that corner were as deep as
+ * two straight walls make it: no piece that this stops gets by. Null up to a right angle, where it adds nothing.
+ */
+export const deepCornerPlan = (turn: TurnShape): MovingPlan | null => {
+  if (turn.turnRad <= Math.PI / 2) return null;
+  const plan = turnPlan(turn);
+  return {
+    ...plan,
+    limit: remembered((widthMm) => {
+      const limit = plan.limit(widthMm);
+      const backedMm = Math.min(turnBackedIn(turn, widthMm), LONGEST_DESCRIBABLE_MM);
+      return backedMm > limit.longestMm ? { ...limit, longestMm: backedMm } : limit;
     }),
   };
 };

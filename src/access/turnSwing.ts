@@ -1,4 +1,4 @@
-import { maximumOver } from './branchAndBound.ts';
+import { type AngleInterval, maximumOver } from './branchAndBound.ts';
 
 /** Two passages that meet at an angle, as clear widths in mm; `turnRad` is how far the direction of travel changes. */
 export interface TurnPlan {
@@ -30,14 +30,50 @@ export interface TurnSwing {
 export const turnSwing = (plan: TurnPlan, widthMm: number): TurnSwing => {
   const { fromMm, toMm, turnRad } = plan;
   if (widthMm > Math.min(fromMm, toMm)) return { longestMm: 0, atRad: 0 };
+  return leastOver(plan, widthMm, swingParts(turnRad));
+};
+
+/**
+ * Longest rectangle of width w, past a right angle, that lies across one of the passages (l at most its width) and is
+ * swung only by what is left of the turn: from across the first one, by f - 90 degrees, or into across the second.
+ * Up to a right angle a slide does as well.
+ */
+export const turnFromAcross = (plan: TurnPlan, widthMm: number): TurnSwing => {
+  const { fromMm, toMm, turnRad } = plan;
+  const [first, , last] = swingParts(turnRad);
+  if (!first || !last || widthMm > Math.min(fromMm, toMm)) return { longestMm: 0, atRad: 0 };
+  const out = leastOver(plan, widthMm, [last]);
+  const into = leastOver(plan, widthMm, [first]);
+  const ways = [
+    { ...out, longestMm: Math.min(fromMm, out.longestMm) },
+    { ...into, longestMm: Math.min(toMm, into.longestMm) },
+  ] as const;
+  return ways[0].longestMm >= ways[1].longestMm ? ways[0] : ways[1];
+};
+
+/** The smooth parts of a swing by the angle given. */
+const swingParts = (turnRad: number): readonly AngleInterval[] => {
+  const rightRad = Math.PI / 2;
+  return turnRad > rightRad
+    ? [
+        { fromRad: 0, toRad: turnRad - rightRad },
+        { fromRad: turnRad - rightRad, toRad: rightRad },
+        { fromRad: rightRad, toRad: turnRad },
+      ]
+    : [{ fromRad: 0, toRad: turnRad }];
+};
+
+/** The least length over parts of a swing, in each of which the slope changes sign at most once, from falling. */
+const leastOver = (
+  { fromMm, toMm, turnRad }: TurnPlan,
+  widthMm: number,
+  parts: readonly AngleInterval[],
+): TurnSwing => {
+  const rightRad = Math.PI / 2;
   const lengthAt = (t: number): number =>
     swingTerm(fromMm, widthMm, t) + swingTerm(toMm, widthMm, turnRad - t);
-  const rightRad = Math.PI / 2;
-  const breaks = turnRad > rightRad ? [0, turnRad - rightRad, rightRad, turnRad] : [0, turnRad];
   let best: TurnSwing = { longestMm: Number.POSITIVE_INFINITY, atRad: 0 };
-  for (let part = 0; part + 1 < breaks.length; part += 1) {
-    const fromRad = breaks[part]!;
-    const toRad = breaks[part + 1]!;
+  for (const { fromRad, toRad } of parts) {
     const middleRad = (fromRad + toRad) / 2;
     // The form of each term is fixed by the part, so that a bracket's end never borrows its neighbour's slope.
     const firstInner = middleRad > rightRad;
