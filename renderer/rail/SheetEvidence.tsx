@@ -194,6 +194,9 @@ export const SheetEvidence = (props: {
                 ratio,
                 relativeUncertainty,
                 because: statusWords[status],
+                ...(answer.scale.ratioX !== undefined && answer.scale.ratioY !== undefined
+                  ? { ratioX: answer.scale.ratioX, ratioY: answer.scale.ratioY }
+                  : {}),
                 ...(views && views.length > 1 ? { views: viewsToKeep(views) } : {}),
               })
             }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { serviceSchema } from '../stock/stockSchema.ts';
 import {
   referenceIdSchema,
   runIdSchema,
@@ -37,6 +38,9 @@ export const acceptedScaleSchema = z
     ratio: z.number().positive().max(100_000),
     relativeUncertainty: z.number().min(0).max(1),
     because: text(300),
+    /** Ratios along the page's x and y, where the sheet's own dimensions tell them: they differ on a stretched one. */
+    ratioX: z.number().positive().max(100_000).optional(),
+    ratioY: z.number().positive().max(100_000).optional(),
     /** Parts of the sheet with a scale of their own, in user-space units; where they overlap, the last one holds. */
     views: z
       .array(
@@ -199,6 +203,9 @@ export const bayClearanceSchema = z
   })
   .readonly();
 
+/** Equipment by others that bays are commonly kept for. */
+export const bayEquipmentKinds = ['glasswasher', 'bottle-cooler', 'ice-machine'] as const;
+
 /**
  * A part of a straight that is not filled as the rest: without counter (`opening`: a flap, a pass), where nothing can
  * stand (`blocked`: a column, a riser), kept free under the top for equipment by others (`bay`), or at an accessible
@@ -218,6 +225,13 @@ export const zoneSchema = z
     columnDepthMm: positiveLengthMm.nullable().optional(),
     /** For `bay`. */
     clearance: bayClearanceSchema.nullable().optional(),
+    /** For `bay`: what stands in it. Null or left out: something else, as its name says. */
+    equipment: z.enum(bayEquipmentKinds).nullable().optional(),
+    /**
+     * For `bay`: what comes up to its equipment. `offsetMm` runs from the equipment's left end as the bartender sees it;
+     * a mirrored run keeps it, because the machine is not mirrored.
+     */
+    services: z.array(serviceSchema).max(12).readonly().nullable().optional(),
     /** For `low`: the height of its top above the floor. */
     topHeightMm: positiveLengthMm.max(3000).nullable().optional(),
   })
@@ -288,6 +302,7 @@ export type RunEnd = z.infer<typeof runEndSchema>;
 export type RunLevels = z.infer<typeof runLevelsSchema>;
 export type Allowances = z.infer<typeof allowancesSchema>;
 export type Run = z.infer<typeof runSchema>;
+export type BayEquipment = (typeof bayEquipmentKinds)[number];
 export type BayClearance = z.infer<typeof bayClearanceSchema>;
 export type Zone = z.infer<typeof zoneSchema>;
 export type WantedStation = z.infer<typeof wantedStationSchema>;

@@ -10,6 +10,7 @@ import type { PaperPoint } from '../geometry/point.ts';
 import { type BadInput, isBadInput } from '../scale/badInput.ts';
 import { type ScaledView, scaleAt } from '../scale/scaleAt.ts';
 import {
+  farthestAxis,
   type ReferenceResidual,
   type ReferenceWarning,
   scaleFromReferences,
@@ -33,7 +34,15 @@ const surestPickPt = 0.01;
 
 type AcceptedView = NonNullable<AcceptedScale['views']>[number];
 
-const pickedScale = (references: readonly Reference[], userUnit: number): ScaleOfSheet => {
+/**
+ * @param accepted what was taken over from the sheet, if anything: where it says that the sheet is stretched and the
+ * picks do not tell the axes apart, their one ratio is wrong along the other axis by that stretch.
+ */
+const pickedScale = (
+  references: readonly Reference[],
+  userUnit: number,
+  accepted: Pick<AcceptedScale, 'ratioX' | 'ratioY'> | null = null,
+): ScaleOfSheet => {
   const scale = scaleFromReferences(
     references.map(({ a, b, lengthMm, pickUncertaintyPt }) => ({
       a,
@@ -45,8 +54,10 @@ const pickedScale = (references: readonly Reference[], userUnit: number): ScaleO
   );
   if (isBadInput(scale)) throw new Error(`A kept known dimension gives no scale: ${scale.error.message}`);
   const { residuals, ...rest } = scale;
+  const stretch = scale.ratioX === undefined ? knownStretch(accepted) : 0;
   return {
     ...rest,
+    relativeUncertainty: Math.max(scale.relativeUncertainty, stretch),
     userUnit,
     source: 'picked',
     references: references.flatMap((reference, index) => {
@@ -54,6 +65,12 @@ const pickedScale = (references: readonly Reference[], userUnit: number): ScaleO
       return residual ? [{ reference, residual }] : [];
     }),
   };
+};
+
+/** By how much the ratios along x and y differ, where the sheet's own dimensions tell; else 0. */
+const knownStretch = (accepted: Pick<AcceptedScale, 'ratioX' | 'ratioY'> | null): number => {
+  const { ratioX, ratioY } = accepted ?? {};
+  return ratioX === undefined || ratioY === undefined ? 0 : farthestAxis(ratioX, { ratioX, ratioY });
 };
 
 const acceptedScale = (
@@ -84,7 +101,7 @@ export const scaleOfSheet = (document: ProjectDocument, sheetId: SheetId): Scale
   if (!sheet) return null;
   const views = sheet.acceptedScale?.views ?? [];
   const references = referencesOf(document, sheetId).filter((reference) => !viewOf(views, reference));
-  if (references.length > 0) return pickedScale(references, sheet.userUnit);
+  if (references.length > 0) return pickedScale(references, sheet.userUnit, sheet.acceptedScale);
   return sheet.acceptedScale && acceptedScale(sheet.acceptedScale, sheet.userUnit);
 };
 

@@ -98,7 +98,7 @@ export const scaleFromReferences = (
   const axes = axisRatios(measured);
   return {
     ratio,
-    relativeUncertainty: 2 * standard,
+    relativeUncertainty: Math.max(2 * standard, farthestAxis(ratio, axes)),
     residuals: measured.map(({ lengthMm, paperMm }) => ({
       lengthMm,
       predictedMm: ratio * paperMm,
@@ -140,6 +140,18 @@ const birgeRatio = (measured: readonly Measured[], paperPerReal: number): number
     chiSquare += (paperMm - paperPerReal * lengthMm) ** 2 / varianceMm2;
   }
   return Math.sqrt(chiSquare / (measured.length - 1));
+};
+
+/**
+ * One ratio for a stretched drawing is off along each axis: by at most this share, 0 where the axes agree within what
+ * {@link STRETCH_WARNING} leaves to the picks.
+ */
+export const farthestAxis = (
+  ratio: number,
+  axes: { readonly ratioX: number; readonly ratioY: number } | null,
+): number => {
+  if (!axes || Math.abs(axes.ratioX / axes.ratioY - 1) <= STRETCH_WARNING) return 0;
+  return Math.max(Math.abs(Math.log(axes.ratioX / ratio)), Math.abs(Math.log(axes.ratioY / ratio)));
 };
 
 /** Ratios along x and y by linear least squares in their squares; null where the directions do not tell. */

@@ -123,3 +123,44 @@ describe('views of a sheet', () => {
     expect(scaleOfSheet(picked, sheetId)).toMatchObject({ ratio: 100, source: 'accepted' });
   });
 });
+
+describe('the scale of a stretched sheet', () => {
+  // Drawn at 1:50 and printed 3 % wider: 1:50 / 1.03 along x, 1:50 along y (arithmetic).
+  const stretched: AcceptedScale = {
+    ratio: 49.26,
+    relativeUncertainty: 0.0148,
+    because: 'its dimensions agree',
+    ratioX: 50 / 1.03,
+    ratioY: 50,
+  };
+  const acrossMm = 6000;
+  const across = {
+    a: paperPoint(100, 100),
+    b: paperPoint(100 + pointsFor(acrossMm, 50) * 1.03, 100),
+    lengthMm: acrossMm,
+  };
+  const up = { a: paperPoint(100, 100), b: paperPoint(100, 100 + pointsFor(3000, 50)), lengthMm: 3000 };
+
+  it('is no surer along the other axis than its stretch lets it be', () => {
+    const scale = scaleOfSheet(documentWith(stretched, [across]), sheetId)!;
+    expect(scale.ratio).toBeCloseTo(50 / 1.03, 6);
+    expect(scale.relativeUncertainty).toBeCloseTo(Math.log(1.03), 4);
+    expect(scale.ratio * (1 + scale.relativeUncertainty) * 1.001).toBeGreaterThan(50);
+  });
+
+  it('covers both axes where picks in both directions tell them', () => {
+    const scale = scaleOfSheet(documentWith(null, [across, up]), sheetId)!;
+    for (const true1 of [50, 50 / 1.03]) {
+      expect(Math.abs(Math.log(scale.ratio / true1))).toBeLessThanOrEqual(scale.relativeUncertainty + 1e-9);
+    }
+  });
+
+  it('stays as sure as its picks on a sheet that is not stretched', () => {
+    const straight: AcceptedScale = { ...stretched, ratio: 50, ratioX: 50, ratioY: 50.01 };
+    const scale = scaleOfSheet(
+      documentWith(straight, [{ ...across, b: paperPoint(100 + pointsFor(6000, 50), 100) }]),
+      sheetId,
+    )!;
+    expect(scale.relativeUncertainty).toBeLessThan(0.002);
+  });
+});
