@@ -111,9 +111,13 @@ const movesFor = (
   const step = sizePx * lineHeight + airPx;
   const [ux, uy] =
     outPx > 0 ? [outX / outPx, outY / outPx] : [Math.sin(place.angleRad), -Math.cos(place.angleRad)];
-  const lines = [0, 1, 2, 3, 4].map((count) => count * step);
+  // What the operator works on looks further for a place than what may be left out.
+  const reach = item.isStrong ? { lines: 10, lengths: 2 } : { lines: 5, lengths: 1 };
+  const lines = Array.from({ length: reach.lines }, (_, count) => count * step);
   const across = [...lines, ...lines.map((line) => -2 * outPx - line).slice(outPx > 0 ? 0 : 1)];
-  const along = [0, 0.5, -0.5, 1, -1].map((share) => share * (lengthPx + airPx));
+  const along = Array.from({ length: 4 * reach.lengths + 1 }, (_, half) => half / 2 - reach.lengths).map(
+    (share) => share * (lengthPx + airPx),
+  );
   const [cx, cy] = [Math.cos(place.angleRad), Math.sin(place.angleRad)];
   const all = along.flatMap((way) =>
     across.map((line) => ({
