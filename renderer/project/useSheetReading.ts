@@ -36,7 +36,7 @@ export const useSheetReading = (
       )
       .then(
         ({ reading: answer }) => {
-          if (!abort.signal.aborted) setReading({ status: 'ready', answer: answer as unknown as ReadAnswer });
+          if (!abort.signal.aborted) setReading({ status: 'ready', answer });
         },
         (thrown: unknown) => {
           if (!abort.signal.aborted) setReading({ status: 'failed', message: wordsFor(thrown) });

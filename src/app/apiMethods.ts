@@ -1,12 +1,26 @@
 import { z } from 'zod';
+import type { WayInAnswer } from '../access/checkWayIn.ts';
 import { commandSchema } from '../document/command.ts';
 import { projectIdSchema, runIdSchema, sheetIdSchema } from '../document/ids.ts';
 import { patchSchema } from '../document/patch.ts';
 import { projectDocumentSchema } from '../document/projectDocument.ts';
+import type { FitAnswer } from '../fitting/fitAnswer.ts';
+import type { FitProblem } from '../fitting/fitProblem.ts';
 import { fitOrders } from '../fitting/problemSchema.ts';
 import { quoteSettingsSchema } from '../quote/quoteSettings.ts';
+import type { ReadAnswer } from '../scale/readContract.ts';
 import { stockRangeSchema } from '../stock/stockSchema.ts';
-import { anyBytes, bytes, file, nothing, password, projectRow, revision, sha256 } from './apiShapes.ts';
+import {
+  anyBytes,
+  bytes,
+  contractAnswer,
+  file,
+  nothing,
+  password,
+  projectRow,
+  revision,
+  sha256,
+} from './apiShapes.ts';
 import { archiveMethods } from './archiveMethods.ts';
 import { issueMethods } from './issue/issueMethods.ts';
 import { revisionMethods } from './revision/revisionMethods.ts';
@@ -94,7 +108,7 @@ export const apiMethods = {
   /** What the sheet says of itself: size, linework counts, text count, layers, scale evidence. */
   'read-sheet': {
     input: z.strictObject({ sha256, page, password, layers }),
-    output: z.strictObject({ reading: z.json() }),
+    output: z.strictObject({ reading: contractAnswer<ReadAnswer>() }),
   },
   /** The sheet's linework in wire form (`decodeLinework` in src/sheet). */
   'sheet-linework': {
@@ -104,7 +118,7 @@ export const apiMethods = {
   /** The `footrail read` contract for a file that need not belong to a project. */
   'read-plan': {
     input: z.strictObject({ page: page.optional(), password, bytes }),
-    output: z.strictObject({ reading: z.json() }),
+    output: z.strictObject({ reading: contractAnswer<ReadAnswer>() }),
   },
 
   /** The `footrail fit` contract. */
@@ -114,7 +128,7 @@ export const apiMethods = {
       alternatives: z.int().min(1).max(20).optional(),
       order: z.enum(fitOrders).optional(),
     }),
-    output: z.strictObject({ fit: z.json() }),
+    output: z.strictObject({ fit: contractAnswer<FitAnswer>() }),
   },
   /** The fitting problem that a run of a project poses, and its answer. */
   'fit-run': {
@@ -123,10 +137,13 @@ export const apiMethods = {
       runId: runIdSchema,
       alternatives: z.int().min(1).max(20).optional(),
     }),
-    output: z.strictObject({ problem: z.json(), fit: z.json() }),
+    output: z.strictObject({ problem: contractAnswer<FitProblem>(), fit: contractAnswer<FitAnswer>() }),
   },
   /** The `footrail access` contract. */
-  access: { input: z.strictObject({ wayIn: z.json() }), output: z.strictObject({ access: z.json() }) },
+  access: {
+    input: z.strictObject({ wayIn: z.json() }),
+    output: z.strictObject({ access: contractAnswer<WayInAnswer>() }),
+  },
 
   'list-stock-ranges': {
     input: nothing,

@@ -14,6 +14,12 @@ export const password = z.string().max(500).optional();
 export const revision = z.int().min(0);
 export const nothing = z.strictObject({});
 
+/**
+ * What a contract answers: JSON of the form that its own folder gives it. Only inputs are validated at run time; `footrail
+ * schema` publishes the forms.
+ */
+export const contractAnswer = <Answer>(): z.ZodType<Answer> => z.custom<Answer>();
+
 export const projectRow = z.strictObject({
   projectId: projectIdSchema,
   name: z.string(),

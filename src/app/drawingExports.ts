@@ -13,7 +13,6 @@ import type { PaperSystem } from '../issue/settingOut/papers.ts';
 import { settingOutPdf } from '../issue/settingOut/settingOutPdf.ts';
 import { scaleWords } from '../issue/settingOut/settingOutWords.ts';
 import { documentAsMeasured } from '../measure/documentAsMeasured.ts';
-import type { ReadAnswer } from '../scale/readContract.ts';
 import { decodeLinework } from '../sheet/lineworkWire.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { ApiFailure } from './apiFailure.ts';
@@ -46,7 +45,7 @@ const drawableOf = async (
   const document = documentAsMeasured(project.document);
   const drawn = sheetToDraw(document, sheetId, range);
   const { planSha256, pageNumber, layers } = drawn.sheet;
-  const reading = (await plans.reading(planSha256, pageNumber, { password, layers })) as ReadAnswer;
+  const reading = await plans.reading(planSha256, pageNumber, { password, layers });
   return { ...drawn, document, rotationDeg: reading.sheet.rotation };
 };
 

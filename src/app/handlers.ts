@@ -106,13 +106,13 @@ export const handlersOver = (ports: Ports): Handlers => {
       return { fileName: plan.fileName, bytes };
     },
     'read-sheet': async ({ sha256, page, password, layers }, context) => ({
-      reading: (await plans.reading(sha256, page, { ...context, password, layers })) as never,
+      reading: await plans.reading(sha256, page, { ...context, password, layers }),
     }),
     'sheet-linework': async ({ sha256, page, password, layers }, context) => ({
       bytes: await plans.linework(sha256, page, { ...context, password, layers }),
     }),
     'read-plan': async ({ bytes, page = 1, password }, context) => ({
-      reading: (await plans.readOnce(bytes, page, { ...context, password })) as never,
+      reading: await plans.readOnce(bytes, page, { ...context, password }),
     }),
 
     fit: async ({ problem, alternatives, order }) => {
@@ -122,7 +122,7 @@ export const handlersOver = (ports: Ports): Handlers => {
         fit: fitRun(parsed.problem, {
           ...(alternatives ? { alternatives } : {}),
           ...(order ? { order } : {}),
-        }) as never,
+        }),
       };
     },
     'fit-run': async ({ projectId, runId, alternatives }) => {
@@ -130,12 +130,12 @@ export const handlersOver = (ports: Ports): Handlers => {
       const posed = poseProblem(project.document, runId, await rangeOf(project));
       if (!posed.ok) throw new ApiFailure(posed.code, posed.message, 'runId');
       const fit = fitRun(posed.problem, { ...(alternatives ? { alternatives } : {}), order: posed.order });
-      return { problem: posed.problem as never, fit: fit as never };
+      return { problem: posed.problem, fit };
     },
     access: async ({ wayIn }) => {
       const parsed = parseWayIn(wayIn);
       if (!parsed.ok) throw failOn(parsed.error, 'wayIn');
-      return { access: checkWayIn(parsed.wayIn) as never };
+      return { access: checkWayIn(parsed.wayIn) };
     },
 
     'list-stock-ranges': async () => ({ ranges: await stock.list() }),

@@ -1,3 +1,4 @@
+import type { ReadAnswer } from '../scale/readContract.ts';
 import { ApiFailure } from './apiFailure.ts';
 import type { Ports, ReadContext, ReadingKey } from './ports.ts';
 import { searchWords } from './search/searchWords.ts';
@@ -41,9 +42,12 @@ export const plansOver = (ports: Pick<Ports, 'store' | 'plans' | 'now' | 'sha256
 
     bytesOf,
 
-    async reading(sha256: string, page: number, context: ReadContext): Promise<unknown> {
+    async reading(sha256: string, page: number, context: ReadContext): Promise<ReadAnswer> {
       const kept = await ports.store.getReading(keyOf(sha256, page, 'answer', context));
-      return typeof kept === 'string' ? JSON.parse(kept) : (await read(sha256, page, context)).answer;
+      // Kept by the same version of the reader, so it has the same form.
+      return typeof kept === 'string'
+        ? (JSON.parse(kept) as ReadAnswer)
+        : (await read(sha256, page, context)).answer;
     },
 
     async linework(sha256: string, page: number, context: ReadContext): Promise<Uint8Array> {
@@ -52,7 +56,7 @@ export const plansOver = (ports: Pick<Ports, 'store' | 'plans' | 'now' | 'sha256
     },
 
     /** The reading of a plan that is not kept. */
-    async readOnce(bytes: Uint8Array, page: number, context: ReadContext): Promise<unknown> {
+    async readOnce(bytes: Uint8Array, page: number, context: ReadContext): Promise<ReadAnswer> {
       return (await ports.plans.readPage(bytes, page, context)).answer;
     },
   };

@@ -2,6 +2,7 @@ import type { History } from '../document/history.ts';
 import type { ProjectId } from '../document/ids.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
+import type { ReadAnswer } from '../scale/readContract.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import type { IssueStore, NewIssue } from './issue/issuePort.ts';
 import type { ProjectRow } from './projectRow.ts';
@@ -182,13 +183,12 @@ export interface AbortSignalLike {
 
 /** The answer of the `footrail read` contract for one page, JSON-able, its linework in wire form, and its text. */
 export interface PlanPageReading {
-  readonly answer: unknown;
+  readonly answer: ReadAnswer;
   readonly linework: Uint8Array;
   /** Every text on the page, one a line; what a drawing is found by. */
   readonly text: string;
 }
 
-/** Reads plans where a crash or a hang can be ended without losing the project. Throws `PlanError`. */
 /** A page of a plan, to be read. */
 export interface PlanPageBytes {
   readonly bytes: Uint8Array;
@@ -197,6 +197,7 @@ export interface PlanPageBytes {
   readonly layers?: Readonly<Record<string, boolean>> | undefined;
 }
 
+/** Reads plans where a crash or a hang can be ended without losing the project. Throws `PlanError`. */
 export interface PlanReader {
   /** Changes whenever readings made by it may differ from earlier ones. */
   readonly version: string;

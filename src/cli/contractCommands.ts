@@ -1,10 +1,6 @@
-import type { z } from 'zod';
-import type { WayInAnswer } from '../access/checkWayIn.ts';
 import type { ApiInput } from '../app/apiMethods.ts';
 import { createApi } from '../app/createApi.ts';
-import type { FitAnswer } from '../fitting/fitAnswer.ts';
 import { createPortsOver } from '../host/nodePorts.ts';
-import type { readAnswerSchema } from '../scale/readContract.ts';
 import { absentStore } from './absentStore.ts';
 import { describeAccess, describeFit, describeReading } from './answerWords.ts';
 import { callApi } from './callApi.ts';
@@ -38,8 +34,7 @@ export const readCommand = async (args: readonly string[]): Promise<CommandAnswe
   };
   try {
     const { reading } = await callApi(apiWithoutArchive(), 'read-plan', input);
-    const answer = reading as unknown as z.infer<typeof readAnswerSchema>;
-    return { exitCode: 0, value: reading, text: describeReading(answer) };
+    return { exitCode: 0, value: reading, text: describeReading(reading) };
   } catch (error) {
     if (!(error instanceof CommandError) || error.path !== '') throw error;
     const { code, message } = error;
@@ -62,14 +57,13 @@ export const fitCommand = async (args: readonly string[]): Promise<CommandAnswer
     apiWithoutArchive(),
     'fit',
     {
-      problem: problem as never,
+      problem,
       ...(alternatives === undefined ? {} : { alternatives }),
       ...(order === undefined ? {} : { order }),
     },
     'problem',
   );
-  const answer = fit as unknown as FitAnswer;
-  return { exitCode: answer.status === 'infeasible' ? 1 : 0, value: fit, text: describeFit(answer) };
+  return { exitCode: fit.status === 'infeasible' ? 1 : 0, value: fit, text: describeFit(fit) };
 };
 
 /** `footrail access`: does each piece pass the way in? Exit code 1 where one does not. */
@@ -79,11 +73,10 @@ export const accessCommand = async (args: readonly string[]): Promise<CommandAns
     usage: 'footrail access WAYIN.json [--json]',
   });
   const wayIn = await readJsonFile(positionals[0] ?? '');
-  const { access } = await callApi(apiWithoutArchive(), 'access', { wayIn: wayIn as never }, 'wayIn');
-  const answer = access as unknown as WayInAnswer;
+  const { access } = await callApi(apiWithoutArchive(), 'access', { wayIn }, 'wayIn');
   return {
-    exitCode: answer.pieces.every(({ passes }) => passes) ? 0 : 1,
+    exitCode: access.pieces.every(({ passes }) => passes) ? 0 : 1,
     value: access,
-    text: describeAccess(answer),
+    text: describeAccess(access),
   };
 };

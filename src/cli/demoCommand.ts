@@ -1,5 +1,4 @@
 import { join, resolve } from 'node:path';
-import type { FitAnswer } from '../fitting/fitAnswer.ts';
 import { callApi } from './callApi.ts';
 import type { CommandAnswer } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
@@ -31,7 +30,7 @@ export const demoCommand = async (args: readonly string[]): Promise<CommandAnswe
     const runs: DemoRun[] = [];
     for (const runId of project.document.runIds) {
       const { fit } = await callApi(api, 'fit-run', { projectId: project.projectId, runId });
-      const { status, alternatives } = fit as unknown as FitAnswer;
+      const { status, alternatives } = fit;
       const score = alternatives[0]?.score;
       runs.push({
         runId,

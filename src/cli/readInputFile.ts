@@ -1,4 +1,5 @@
 import { readFile, stat } from 'node:fs/promises';
+import type { z } from 'zod';
 import { CommandError } from './commandAnswer.ts';
 
 const reasons: Readonly<Record<string, readonly [code: string, words: string]>> = {
@@ -32,7 +33,7 @@ export const readInputFile = async (path: string): Promise<Uint8Array> => {
 };
 
 /** Reads a JSON file. @throws CommandError as {@link readInputFile}, or `malformed-json` */
-export const readJsonFile = async (path: string): Promise<unknown> => {
+export const readJsonFile = async (path: string): Promise<z.core.util.JSONType> => {
   const bytes = await readInputFile(path);
   try {
     return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes));

@@ -18,7 +18,7 @@ const apiForTest = (changes: Partial<Ports> = {}) => {
     register: async () => ({ isRegistered: false, reasons: [] }),
     readPage: async (_bytes, number) => {
       reads.push(number);
-      return { answer: { page: number }, linework: Uint8Array.of(1, 2, 3), text: 'Bar' };
+      return { answer: { page: number } as never, linework: Uint8Array.of(1, 2, 3), text: 'Bar' };
     },
   };
   let serial = 0;

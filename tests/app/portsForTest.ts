@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { ApiInput, ApiMethod, ApiOutput } from '../../src/app/apiMethods.ts';
 import { type Api, createApi } from '../../src/app/createApi.ts';
 import type { Ports } from '../../src/app/ports.ts';
+import type { ReadAnswer } from '../../src/scale/readContract.ts';
 import { createMemoryStore } from './memoryStore.ts';
 
 /** Ports without a disk or a thread. Time goes by a second a call; a plan is any bytes, of one A3 page that says its name. */
@@ -19,7 +20,7 @@ export const portsForTest = (changes: Partial<Ports> = {}): Ports => {
       pages: async () => [{ page: 1, widthMm: 420, heightMm: 297, sizeName: 'A3', rotation: 0, userUnit: 1 }],
       register: async () => ({ isRegistered: false, reasons: [] }),
       readPage: async (bytes) => ({
-        answer: {},
+        answer: {} as ReadAnswer,
         linework: new Uint8Array(),
         text: new TextDecoder().decode(bytes),
       }),

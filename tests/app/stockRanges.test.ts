@@ -15,7 +15,7 @@ const apiForTest = () => {
       version: '1',
       pages: async () => [],
       register: async () => ({ isRegistered: false, reasons: [] }),
-      readPage: async () => ({ answer: {}, linework: new Uint8Array(), text: '' }),
+      readPage: async () => ({ answer: {} as never, linework: new Uint8Array(), text: '' }),
     },
     now: () => '2027-03-01T10:00:00.000Z',
     freshId: () => {

@@ -36,7 +36,7 @@ const ports: Ports = portsForTest({
     version: 'test',
     pages: async () => [{ page: 1, widthMm: 420, heightMm: 297, sizeName: 'A3', rotation: 0, userUnit: 1 }],
     readPage: async () => ({
-      answer: { sheet: { userUnit: 1 } },
+      answer: { sheet: { userUnit: 1 } } as never,
       linework: new Uint8Array(),
       text: 'bar',
     }),

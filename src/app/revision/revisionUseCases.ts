@@ -10,7 +10,6 @@ import { reviseSheet } from '../../measure/revision/reviseSheet.ts';
 import { drawnScaleOfRun } from '../../measure/scaleOfSheet.ts';
 import { mmPerUserUnit } from '../../measure/tracedRun.ts';
 import { quoteOf } from '../../quote/quote.ts';
-import type { ReadAnswer } from '../../scale/readContract.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { DisplayUnit } from '../../units/formatLength.ts';
 import { ApiFailure } from '../apiFailure.ts';
@@ -176,11 +175,11 @@ export const revisionsOver = (over: {
           'picks',
         );
       const { plan } = await plans.bytesOf(sha256);
-      const reading = (await plans.reading(sha256, page, {
+      const reading = await plans.reading(sha256, page, {
         ...context,
         password: wanted.password,
         layers: {},
-      })) as ReadAnswer;
+      });
       const { transform } = registered;
       const revisionOf: SheetRevision = {
         supersedes: sheetId,

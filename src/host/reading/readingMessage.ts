@@ -1,4 +1,5 @@
 import type { RegisteredPages, RegistrationBasis } from '../../app/revision/registeredPages.ts';
+import type { ReadAnswer } from '../../scale/readContract.ts';
 import type { ReadingFailure } from './readingFailure.ts';
 import type { LayerSwitches, PageSize } from './readPage.ts';
 
@@ -28,7 +29,7 @@ export type ReadingMessage =
   | { readonly kind: 'pages'; readonly pages: readonly PageSize[] }
   | {
       readonly kind: 'page';
-      readonly answer: unknown;
+      readonly answer: ReadAnswer;
       readonly linework: Uint8Array;
       readonly text: string;
     }
