@@ -10,6 +10,7 @@ const pathIn = (address: string): string | undefined => {
   try {
     return decodeURIComponent(new URL(address).pathname);
   } catch {
+    // Bytes that are no UTF-8, or no address at all: it names nothing of ours.
     return undefined;
   }
 };

@@ -46,6 +46,7 @@ export const carryOverHttp: CarryCall = async (method, input, signal) => {
     const output = JSON.parse(fromBase64Url(response.headers.get('x-footrail-output') ?? 'e30'));
     return { ok: true, value: joinBytes(output, new Uint8Array(await response.arrayBuffer())) };
   }
+  // What is no JSON is no answer of the host: the status says what there is to say.
   const body: unknown = await response.json().catch(() => null);
   if (typeof body !== 'object' || body === null)
     return unreachable(`The host answered with status ${response.status}.`);

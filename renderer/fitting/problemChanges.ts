@@ -8,6 +8,7 @@ const parsedKey = (key: string): { readonly order: string; readonly problem: Fit
   try {
     return { order: key.slice(0, space), problem: JSON.parse(key.slice(space + 1)) as FitProblem };
   } catch {
+    // A key of another version of the program: what changed since can't be told.
     return null;
   }
 };

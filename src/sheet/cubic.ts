@@ -1,6 +1,12 @@
 /** A cubic Bezier curve: start, two control points, end, as [x0, y0, x1, y1, x2, y2, x3, y3]. */
 export type Cubic = readonly [number, number, number, number, number, number, number, number];
 
+/** The curve of so many of a linework, whose curves lie one after another, eight numbers each. */
+export const cubicOf = (curves: ArrayLike<number>, curve: number): Cubic => {
+  const at = (offset: number): number => curves[curve * 8 + offset]!;
+  return [at(0), at(1), at(2), at(3), at(4), at(5), at(6), at(7)];
+};
+
 /** The point of a curve at t in 0..1 (Bernstein form). */
 export const cubicAt = (curve: Cubic, t: number): readonly [number, number] => {
   const u = 1 - t;

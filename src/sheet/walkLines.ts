@@ -9,7 +9,7 @@ import {
   type Vector,
   vectorBetween,
 } from '../geometry/vector.ts';
-import { type Cubic, cubicAt } from './cubic.ts';
+import { cubicAt, cubicOf } from './cubic.ts';
 import { lineAt } from './lineAt.ts';
 import type { Linework } from './linework.ts';
 import type { LineworkIndex } from './lineworkIndex.ts';
@@ -141,8 +141,7 @@ const chordsOfCurve = 8;
 
 /** A curve of the linework (from `lineCount` on) as points along it; null for one of no length. */
 export const bendAt = (linework: Linework, item: number, isBackwards: boolean): Bend | null => {
-  const at = (item - linework.lineCount) * 8;
-  const curve = [...linework.curves.subarray(at, at + 8)] as unknown as Cubic;
+  const curve = cubicOf(linework.curves, item - linework.lineCount);
   const points = Array.from({ length: chordsOfCurve + 1 }, (_, place): Point => {
     const [x, y] = cubicAt(curve, place / chordsOfCurve);
     return { x, y };

@@ -72,11 +72,10 @@ describe('the drawing of the tightest moment', () => {
   it('touches the inner corner with a piece that only just gets round', () => {
     const turn: Obstacle = { kind: 'turn', fromMm: 1200, toMm: 1200, heightMm: 2400 };
     const [view] = viewsOf(turn, { ...upright, lengthMm: 2 * Math.SQRT2 * 1200 - 1200 });
-    const [first, , third, fourth] = view!.piece;
+    const [, , third, fourth] = view!.piece;
     // The inner side runs through the inner corner at (1200, 1200).
     const area = polygonArea([third!, fourth!, { x: 1200, y: 1200 }]);
     expect(area / Math.hypot(third!.x - fourth!.x, third!.y - fourth!.y)).toBeLessThan(1e-3);
-    expect(first).toBeDefined();
   });
 
   it('keeps the size of the piece', () => {

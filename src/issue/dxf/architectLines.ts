@@ -1,6 +1,6 @@
 import type { Box } from '../../geometry/box.ts';
 import type { Point } from '../../geometry/point.ts';
-import { type Cubic, cubicAt } from '../../sheet/cubic.ts';
+import { cubicAt, cubicOf } from '../../sheet/cubic.ts';
 import { type Linework, PATH_FLAG } from '../../sheet/linework.ts';
 
 /** The plan's own lines near the runs, in mm of the room. */
@@ -95,7 +95,7 @@ export const architectLines = (
   for (let curve = 0; curve < linework.curveCount; curve += 1) {
     const path = curvePath[curve] ?? 0;
     if (!isSeen(linework, path)) continue;
-    const cubic = [...curves.subarray(curve * 8, curve * 8 + 8)] as unknown as Cubic;
+    const cubic = cubicOf(curves, curve);
     const points = Array.from({ length: curveSteps + 1 }, (_, step) => {
       const [x, y] = cubicAt(cubic, step / curveSteps);
       return toRoom({ x, y });

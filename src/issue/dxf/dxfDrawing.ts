@@ -17,7 +17,7 @@ export interface DxfDrawing {
 
 export interface DxfLayer {
   readonly name: string;
-  /** AutoCAD colour index: 1 red, 2 yellow, 3 green, 4 cyan, 5 blue, 6 magenta, 7 black or white, 8 grey. */
+  /** Colour index of the format (group code 62): 1 red, 2 yellow, 3 green, 4 cyan, 5 blue, 6 magenta, 7 black or white, 8 grey. */
   readonly colour: number;
   readonly lineType: 'Continuous' | 'DASHED' | 'CENTER';
   /** In hundredths of a millimetre, one of the steps that DXF knows: 13, 18, 25, 35, 50, 70. */

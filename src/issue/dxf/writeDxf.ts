@@ -3,7 +3,7 @@ import { attributeDefinitionTags, type EntityPlace, entityTags } from './dxfEnti
 import { dxfTables, type TableHandles } from './dxfTables.ts';
 import { type DxfTag, dxfLines } from './dxfTags.ts';
 
-/** Version of the format: AC1021, AutoCAD 2007, the first whose text is UTF-8. $INSUNITS 4 is millimetres. */
+/** Version of the format: AC1021, that of 2007, the first whose text is UTF-8. $INSUNITS 4 is millimetres. */
 const version = 'AC1021';
 
 const section = (name: string, tags: readonly DxfTag[]): readonly DxfTag[] => [

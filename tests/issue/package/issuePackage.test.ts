@@ -15,6 +15,7 @@ const hasProgram = (name: string): boolean => {
     execFileSync(name, ['--version'], { stdio: 'ignore' });
     return true;
   } catch {
+    process.stdout.write(`issuePackage: ${name} is not here, its checks are skipped\n`);
     return false;
   }
 };
