@@ -226,7 +226,7 @@ export const zoneSchema = z
     /** For `bay`. */
     clearance: bayClearanceSchema.nullable().optional(),
     /** For `bay`: what stands in it. Null or left out: something else, as its name says. */
-    equipment: z.enum(bayEquipmentKinds).nullable().optional(),
+    equipmentKind: z.enum(bayEquipmentKinds).nullable().optional(),
     /**
      * For `bay`: what comes up to its equipment. `offsetMm` runs from the equipment's left end as the bartender sees it;
      * a mirrored run keeps it, because the machine is not mirrored.

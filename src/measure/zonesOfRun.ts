@@ -1,5 +1,6 @@
 import type { RunId } from '../document/ids.ts';
-import type { BayClearance, ProjectDocument, Zone } from '../document/projectDocument.ts';
+import type { BayClearance, BayEquipment, ProjectDocument, Zone } from '../document/projectDocument.ts';
+import type { StockService } from '../stock/stockSchema.ts';
 import { runAsTraced } from './runAsTraced.ts';
 import type { SheetScale } from './tracedRun.ts';
 import { type ZoneOnStraight, zoneOn } from './zones.ts';
@@ -13,6 +14,8 @@ export interface RunZone extends Pick<ZoneOnStraight, 'straight' | 'fromMm' | 't
   readonly column?: { readonly depthMm: number; readonly index: number };
   /** Of a bay. */
   readonly clearance?: BayClearance;
+  readonly equipmentKind?: BayEquipment;
+  readonly services?: readonly StockService[];
   /** Of a low section; left out where it is as the stock range has it. */
   readonly topHeightMm?: number;
 }
@@ -30,7 +33,19 @@ export const zonesOfRun = (
     .filter((zone) => zone.runId === runId)
     .sort((one, other) => (one.id < other.id ? -1 : 1))
     .flatMap((zone): RunZone[] => {
-      const { id, kind, name, vertexId, a, b, clearance, topHeightMm, columnDepthMm } = zone;
+      const {
+        id,
+        kind,
+        name,
+        vertexId,
+        a,
+        b,
+        clearance,
+        equipmentKind,
+        services,
+        topHeightMm,
+        columnDepthMm,
+      } = zone;
       const straight = run.frontLine.findIndex((vertex) => vertex.id === vertexId);
       if (straight < 0 || straight >= run.frontLine.length - 1) return [];
       const { fromMm, toMm } = zoneOn(traced, straight, [a, b], scale);
@@ -45,6 +60,8 @@ export const zonesOfRun = (
           toMm,
           ...(isColumn ? { column: { depthMm: columnDepthMm, index: -1 } } : {}),
           ...(kind === 'bay' && clearance ? { clearance } : {}),
+          ...(kind === 'bay' && equipmentKind ? { equipmentKind } : {}),
+          ...(kind === 'bay' && services?.length ? { services } : {}),
           ...(kind === 'low' && topHeightMm != null ? { topHeightMm } : {}),
         },
       ];

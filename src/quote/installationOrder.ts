@@ -1,6 +1,7 @@
 import { crewFor } from '../access/crewFor.ts';
 import type { Run } from '../document/projectDocument.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import type { RunZone } from '../measure/zonesOfRun.ts';
 import { datumOf } from '../services/servicePoints.ts';
 import type { StockRange, Support } from '../stock/stockSchema.ts';
 import { arcWedgeName } from './arcWedgeName.ts';
@@ -188,10 +189,13 @@ export const installationOrder = (
   runNumber: number,
   alternative: FitAlternative,
   range: StockRange,
+  zones: readonly RunZone[] = [],
 ): readonly InstallationStep[] => {
   const marks = pieceMarks(runNumber, alternative);
   const items = new Map(range.items.map((item) => [item.id, item]));
-  const hasServices = alternative.pieces.some(({ item }) => (items.get(item)?.services ?? []).length > 0);
+  const hasServices =
+    alternative.pieces.some(({ item }) => (items.get(item)?.services ?? []).length > 0) ||
+    zones.some(({ services = [] }) => services.length > 0);
   const of = (support: Support) => pieceSteps(run, alternative, range, marks, support);
   const drafts: readonly Draft[] = [
     ...holdSteps('before', hasServices),

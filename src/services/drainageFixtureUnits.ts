@@ -26,9 +26,9 @@ export const fixtureUnitTotal = (
 } => {
   let units = 0;
   const notInTable = new Map<string, number>();
-  for (const { kind, item, itemName, count } of points) {
+  for (const { kind, asker, item, itemName, count } of points) {
     if (kind !== 'waste') continue;
-    const own = drainageFixtureUnitsOf(itemOf(item));
+    const own = asker.kind === 'piece' ? drainageFixtureUnitsOf(itemOf(item)) : null;
     if (own === null) notInTable.set(itemName, (notInTable.get(itemName) ?? 0) + count);
     else units += own * count;
   }

@@ -34,6 +34,18 @@ export const drainedApplianceOf = (
   return shown.includes('basin') ? 'washbasin' : null;
 };
 
+/**
+ * The same of a service point. A glasswasher by others belongs to the table's dishwasher; what other equipment drains, the
+ * table does not know.
+ */
+export const drainedApplianceAt = (
+  { asker, item }: Pick<ServicePoint, 'asker' | 'item'>,
+  itemOf: (id: string) => Pick<StockItem, 'elevation'> | undefined,
+): DrainedAppliance | null => {
+  if (asker.kind === 'piece') return drainedApplianceOf(itemOf(item));
+  return asker.equipment === 'glasswasher' ? 'dishwasher' : null;
+};
+
 /** Sums the wastes among service points by the table of one drainage system; the restaurant's frequency factor. */
 export const drainageTotal = (
   points: readonly ServicePoint[],
@@ -43,9 +55,10 @@ export const drainageTotal = (
   const counted = new Map<DrainedAppliance, { count: number; unit: number }>();
   const notInTable = new Map<string, number>();
   const units: number[] = [];
-  for (const { kind, item, itemName, count } of points) {
+  for (const point of points) {
+    const { kind, itemName, count } = point;
     if (kind !== 'waste') continue;
-    const appliance = drainedApplianceOf(itemOf(item));
+    const appliance = drainedApplianceAt(point, itemOf);
     const unit = appliance && dischargeUnit(appliance, system);
     if (appliance === null || unit === null) {
       notInTable.set(itemName, (notInTable.get(itemName) ?? 0) + count);

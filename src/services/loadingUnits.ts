@@ -31,9 +31,9 @@ export const waterTotal = (
 ): WaterTotal => {
   const sums = { 'cold-water': 0, 'hot-water': 0 };
   const notInTable = new Map<string, number>();
-  for (const { kind, item, itemName, count } of points) {
+  for (const { kind, asker, item, itemName, count } of points) {
     if (kind !== 'cold-water' && kind !== 'hot-water') continue;
-    const units = loadingUnitsOf(itemOf(item));
+    const units = asker.kind === 'piece' ? loadingUnitsOf(itemOf(item)) : null;
     if (units === null) notInTable.set(itemName, (notInTable.get(itemName) ?? 0) + count);
     else sums[kind] += units * count;
   }

@@ -1,3 +1,5 @@
+import type { ZoneId } from '../document/ids.ts';
+import type { BayEquipment } from '../document/projectDocument.ts';
 import type { PaperPoint } from '../geometry/point.ts';
 import type { ServiceKind } from '../stock/stockSchema.ts';
 
@@ -7,9 +9,11 @@ export type ServiceTrade = (typeof serviceTrades)[number];
 
 /** One place where something comes up, set out from its straight's datum. Lengths in mm, heights above finished floor. */
 export interface ServicePoint {
-  /** The piece that asks for it: its index in the fit's pieces. */
-  readonly pieceIndex: number;
-  /** The piece's stock id and name. */
+  /** What asks for it: a piece, by its index in the fit's pieces, or the equipment by others in a bay. */
+  readonly asker:
+    | { readonly kind: 'piece'; readonly index: number }
+    | { readonly kind: 'bay'; readonly zoneId: ZoneId; readonly equipment: BayEquipment | null };
+  /** The piece's stock id, empty for equipment by others; and what it is called. */
   readonly item: string;
   readonly itemName: string;
   readonly kind: ServiceKind;

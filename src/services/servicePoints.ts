@@ -6,8 +6,9 @@ import { runAsTraced } from '../measure/runAsTraced.ts';
 import { paperPointAt } from '../measure/runPosition.ts';
 import { pickUncertaintyUnits, type SheetScale } from '../measure/tracedRun.ts';
 import { isFirstPointOnCustomersLeft } from '../measure/unrolled.ts';
+import type { RunZone } from '../measure/zonesOfRun.ts';
 import { lengthUncertaintyMm } from '../scale/lengthUncertainty.ts';
-import type { StockRange } from '../stock/stockSchema.ts';
+import type { StockRange, StockService } from '../stock/stockSchema.ts';
 import { type ServicePoint, tradeOf } from './servicePoint.ts';
 
 /** Micrometres are the finest that a fit tells; what is finer is the last bits of float arithmetic. */
@@ -32,7 +33,7 @@ const ownFace = ({ fromMm, toMm, widthMm = toMm - fromMm }: FitAlternative['piec
 };
 
 /**
- * Every service of a fitted run, where it comes up. Across the run it is set out at the middle of the services gap,
+ * Every service of a fitted run, of its pieces and of the equipment by others in its bays, where it comes up. Across the run it is set out at the middle of the services gap,
  * which lies behind the frames as the bartender sees them: at the customer's side, right behind the cladding
  * (common practice, no source). The distance from the back line follows from that. In the order of the front line.
  */
@@ -41,6 +42,7 @@ export const servicePoints = (
   alternative: FitAlternative,
   range: StockRange,
   scale: SheetScale,
+  zones: readonly RunZone[] = [],
 ): readonly ServicePoint[] => {
   const traced = runAsTraced(run);
   const items = new Map(range.items.map((item) => [item.id, item]));
@@ -67,41 +69,63 @@ export const servicePoints = (
       frontStart.y + (frontEnd.y - frontStart.y) * along + (backStart.y - frontStart.y) * back,
     );
   };
-  return alternative.pieces
-    .flatMap((piece, pieceIndex): ServicePoint[] => {
-      const item = items.get(piece.item);
-      return (item?.services ?? []).map((service): ServicePoint => {
-        const alongMm = alongFromBartendersLeft(
-          run,
-          piece.widthMm === undefined ? piece : ownFace(piece),
-          service.offsetMm,
-        );
-        return {
-          pieceIndex,
-          item: piece.item,
-          itemName: item?.name ?? piece.item,
-          kind: service.kind,
-          trade: tradeOf(service.kind),
-          connection: service.connection,
-          count: service.count ?? 1,
-          loadKw: service.loadKw ?? null,
-          straight: piece.straight,
-          alongMm,
-          plusMinusMm: lengthUncertaintyMm(Math.abs(alongMm), scale, picks),
-          fromFrontMm,
-          fromBackMm,
-          heightMm: service.heightMm,
-          atPaper: placeOf(piece, alongMm),
-        };
+  const pointOf = (
+    service: StockService,
+    straight: number,
+    alongMm: number,
+    of: Pick<ServicePoint, 'asker' | 'item' | 'itemName' | 'atPaper'>,
+  ): ServicePoint => ({
+    ...of,
+    kind: service.kind,
+    trade: tradeOf(service.kind),
+    connection: service.connection,
+    count: service.count ?? 1,
+    loadKw: service.loadKw ?? null,
+    straight,
+    alongMm,
+    plusMinusMm: lengthUncertaintyMm(Math.abs(alongMm), scale, picks),
+    fromFrontMm,
+    fromBackMm,
+    heightMm: service.heightMm,
+  });
+  const ofPieces = alternative.pieces.flatMap((piece, index): ServicePoint[] => {
+    const item = items.get(piece.item);
+    const face = piece.widthMm === undefined ? piece : ownFace(piece);
+    return (item?.services ?? []).map((service): ServicePoint => {
+      const alongMm = alongFromBartendersLeft(run, face, service.offsetMm);
+      return pointOf(service, piece.straight, alongMm, {
+        asker: { kind: 'piece', index },
+        item: piece.item,
+        itemName: item?.name ?? piece.item,
+        atPaper: placeOf(piece, alongMm),
       });
-    })
-    .sort(
-      (one, other) =>
-        one.straight - other.straight ||
-        one.alongMm - other.alongMm ||
-        one.heightMm - other.heightMm ||
-        (one.kind < other.kind ? -1 : one.kind > other.kind ? 1 : one.pieceIndex - other.pieceIndex),
-    );
+    });
+  });
+  const ofBays = zones.flatMap((zone): ServicePoint[] =>
+    (zone.kind === 'bay' ? (zone.services ?? []) : []).map((service): ServicePoint => {
+      const alongMm = alongFromBartendersLeft(run, zone, service.offsetMm);
+      return pointOf(service, zone.straight, alongMm, {
+        asker: { kind: 'bay', zoneId: zone.id, equipment: zone.equipmentKind ?? null },
+        item: '',
+        itemName: equipmentByOthers(zone.name),
+        atPaper: paperPointAt(traced, zone.straight, alongMm, fromFrontMm, scale),
+      });
+    }),
+  );
+  // A stable sort keeps askers in their order where everything else is equal.
+  return [...ofPieces, ...ofBays].sort(
+    (one, other) =>
+      one.straight - other.straight ||
+      one.alongMm - other.alongMm ||
+      one.heightMm - other.heightMm ||
+      (one.kind < other.kind ? -1 : one.kind > other.kind ? 1 : 0),
+  );
+};
+
+/** What a bay's equipment is called where services are listed: always with who brings it. */
+const equipmentByOthers = (name: string): string => {
+  if (name === '' || name.toLowerCase() === 'bay') return 'Equipment by others';
+  return /\bby others\b/i.test(name) ? name : `${name}, by others`;
 };
 
 /** What a straight’s positions are measured from, in words, and on which hand the bartender has it. */

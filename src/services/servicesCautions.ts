@@ -7,5 +7,9 @@ export const SERVICES_CAUTIONS: readonly string[] = [
   'Gas work only by registered persons. No gas load is summed here.',
 ];
 
+/** Said where equipment by others is served: nobody here knows which machine comes. */
+export const BY_OTHERS_CAUTION =
+  'Services of equipment by others: check places, heights, connections and loads with the supplier of the very machine before anything is brought up.';
+
 /** For the sheet of a project without any equipment that needs a service. */
 export const NO_SERVICES_NOTE = 'No piece of this fit asks for a service.';

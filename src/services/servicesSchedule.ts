@@ -1,6 +1,7 @@
 import type { Run } from '../document/projectDocument.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
 import type { SheetScale } from '../measure/tracedRun.ts';
+import type { RunZone } from '../measure/zonesOfRun.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { type ConnectedLoad, connectedLoad } from './connectedLoad.ts';
 import type { DrainageSystem } from './dischargeUnits.ts';
@@ -9,7 +10,7 @@ import { type DrainageTotal, drainageTotal } from './drainageTotal.ts';
 import { type WaterTotal, waterTotal } from './loadingUnits.ts';
 import type { ServicePoint } from './servicePoint.ts';
 import { servicePoints } from './servicePoints.ts';
-import { SERVICES_CAUTIONS } from './servicesCautions.ts';
+import { BY_OTHERS_CAUTION, SERVICES_CAUTIONS } from './servicesCautions.ts';
 import { type GapVerdict, gapVerdicts } from './servicesGap.ts';
 import { type TradeTotal, tradeTotals } from './tradeTotals.ts';
 
@@ -18,6 +19,8 @@ export interface ServedRun {
   readonly run: Run;
   readonly alternative: FitAlternative;
   readonly scale: SheetScale;
+  /** Its bays are served too; left out: none. */
+  readonly zones?: readonly RunZone[];
 }
 
 /** What comes up where for a whole project, and what that adds up to. */
@@ -42,8 +45,8 @@ export const servicesSchedule = (
   range: StockRange,
   system: DrainageSystem = 'I',
 ): ServicesSchedule => {
-  const runs = served.map(({ run, alternative, scale }) => {
-    const points = servicePoints(run, alternative, range, scale);
+  const runs = served.map(({ run, alternative, scale, zones }) => {
+    const points = servicePoints(run, alternative, range, scale, zones);
     return { run, points, gaps: gapVerdicts(points, range) };
   });
   const all = runs.flatMap(({ points }) => points);
@@ -55,6 +58,8 @@ export const servicesSchedule = (
     drainage: drainageTotal(all, (id) => items.get(id), system),
     fixtureUnits: fixtureUnitTotal(all, (id) => items.get(id)),
     water: waterTotal(all, (id) => items.get(id)),
-    cautions: SERVICES_CAUTIONS,
+    cautions: all.some(({ asker }) => asker.kind === 'bay')
+      ? [...SERVICES_CAUTIONS, BY_OTHERS_CAUTION]
+      : SERVICES_CAUTIONS,
   };
 };

@@ -73,7 +73,8 @@ export type ElevationFeature = (typeof elevationFeatures)[number];
 export const supports = ['standing', 'carried', 'drop-in', 'countertop'] as const;
 export type Support = (typeof supports)[number];
 
-const serviceSchema = z
+/** What comes up, where, in which size: of a piece, or of equipment by others in a bay. */
+export const serviceSchema = z
   .strictObject({
     kind: z.enum(serviceKinds),
     offsetMm: distanceMm,

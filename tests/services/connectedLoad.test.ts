@@ -3,7 +3,7 @@ import { connectedLoad, continuousExamples, leastRatingAmps } from '../../src/se
 import type { ServicePoint } from '../../src/services/servicePoint.ts';
 
 const power = (connection: string, loadKw: number | null, count = 1): ServicePoint => ({
-  pieceIndex: 0,
+  asker: { kind: 'piece', index: 0 },
   item: 'x',
   itemName: 'X',
   kind: 'power',

@@ -4,6 +4,7 @@ import type { Run, Zone } from '../../document/projectDocument.ts';
 import { runDefaultsOf } from '../../document/runDefaults.ts';
 import type { PaperPoint } from '../../geometry/point.ts';
 import { paperPointAt } from '../../measure/runPosition.ts';
+import { usualServices } from '../../services/usualServices.ts';
 import { demoRange } from '../../stock/demoRange.ts';
 import type { Plans } from '../plans.ts';
 import type { Ports } from '../ports.ts';
@@ -71,7 +72,7 @@ const tracingOf = (sheetId: SheetId, fresh: Fresh): Command => {
     kind: Zone['kind'],
     name: string,
     { straight, fromMm, toMm }: { readonly straight: number; readonly fromMm: number; readonly toMm: number },
-    more: Pick<Zone, 'clearance'> = {},
+    more: Pick<Zone, 'clearance' | 'equipmentKind' | 'services'> = {},
   ): SimpleCommand => ({
     type: 'add-zone',
     zone: {
@@ -110,7 +111,11 @@ const tracingOf = (sheetId: SheetId, fresh: Fresh): Command => {
       ...frontBar.bays.map(({ equipment, straight, fromMm, toMm }) => {
         const { beforeMm, afterMm } = demoGlasswasher;
         const own = { straight, fromMm: fromMm + beforeMm, toMm: toMm - afterMm };
-        return zone('bay', equipment, own, { clearance: demoGlasswasher });
+        return zone('bay', equipment, own, {
+          clearance: demoGlasswasher,
+          equipmentKind: 'glasswasher',
+          services: [...usualServices('glasswasher', own.toMm - own.fromMm)],
+        });
       }),
       ...frontBar.wantedStations.map(
         ({ item, straight, nearMm, withinMm }): SimpleCommand => ({

@@ -1,3 +1,4 @@
+import { markOfService } from '../../quote/bayMarks.ts';
 import { serviceWord, tradeOf } from '../../services/servicePoint.ts';
 import type { ServiceKind } from '../../stock/stockSchema.ts';
 import type { FloorPlan, FloorRun, FloorService } from '../settingOut/floorPlan.ts';
@@ -23,7 +24,7 @@ const definitions: readonly DxfAttributeDefinition[] = [
   { tag: 'ALONG_MM', prompt: 'Along the front line from the datum in mm', isVisible: false },
   { tag: 'FROM_FRONT_MM', prompt: 'Behind the front line in mm', isVisible: false },
   { tag: 'LOAD_KW', prompt: 'Load in kW', isVisible: false },
-  { tag: 'FOR', prompt: 'Mark of the piece', isVisible: false },
+  { tag: 'FOR', prompt: 'Mark of the piece or bay', isVisible: false },
 ];
 
 const blockName = (kind: ServiceKind): string => `SERVICE-${kind.toUpperCase()}`;
@@ -58,7 +59,7 @@ const insertOf = (run: FloorRun, service: FloorService): DxfEntity => {
     ALONG_MM: plainLength(service.alongMm),
     FROM_FRONT_MM: plainLength(service.fromFrontMm),
     LOAD_KW: service.loadKw === null ? '' : String(service.loadKw),
-    FOR: run.marks?.pieces[service.pieceIndex] ?? '',
+    FOR: markOfService(service, run.number, run.marks, run.zones),
   };
   const layer = serviceLayer(tradeOf(service.kind));
   const at = straight

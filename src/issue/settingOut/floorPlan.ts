@@ -255,7 +255,11 @@ const planOf = (
           toRoom(paperPointAt(traced, zone.straight, along, offset, scale)),
         ),
       })),
-      services: servicesOf(alternative ? servicePoints(run, alternative, range, scale) : [], number, toRoom),
+      services: servicesOf(
+        alternative ? servicePoints(run, alternative, range, scale, zones) : [],
+        number,
+        toRoom,
+      ),
       lastDatum: {
         name: `${number}${datumLetter(straights.length)}`,
         at: toRoom(traced.frontLine.at(-1) ?? origin),

@@ -1,4 +1,5 @@
 import { continuousExamples } from '../../services/connectedLoad.ts';
+import { BY_OTHERS_CAUTION } from '../../services/servicesCautions.ts';
 import { servicesSchedule } from '../../services/servicesSchedule.ts';
 import {
   drainageSentences,
@@ -18,8 +19,8 @@ export const servicesBlocks = (
   unit: DisplayUnit,
 ): readonly { readonly heading: string; readonly paragraphs: readonly string[] }[] => {
   const served = plans.flatMap((plan) =>
-    plan.runs.flatMap(({ run, alternative }) =>
-      alternative ? [{ run, alternative, scale: plan.scale }] : [],
+    plan.runs.flatMap(({ run, alternative, zones }) =>
+      alternative ? [{ run, alternative, zones, scale: plan.scale }] : [],
     ),
   );
   const schedule = servicesSchedule(served, range);
@@ -30,6 +31,7 @@ export const servicesBlocks = (
     {
       heading: 'Services: loads and flows, for whoever designs them',
       paragraphs: [
+        ...(points.some(({ asker }) => asker.kind === 'bay') ? [BY_OTHERS_CAUTION] : []),
         ...loadSentences(schedule, continuousExamples(points)),
         ...waterSentences(schedule),
         ...drainageSentences(schedule, unit === 'mm' ? 'metric' : 'us'),

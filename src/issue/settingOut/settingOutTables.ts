@@ -1,8 +1,10 @@
 import type { Point } from '../../geometry/point.ts';
+import { bayMarks, markOfService } from '../../quote/bayMarks.ts';
 import { verdictWord } from '../../quote/schedule.ts';
 import { serviceWord } from '../../services/servicePoint.ts';
 import { type DisplayUnit, formatPlusMinus } from '../../units/formatLength.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import type { FloorPlan, FloorRun } from './floorPlan.ts';
 import type { SheetTable } from './tableBlocks.ts';
 
@@ -10,8 +12,23 @@ const distance = (one: Point, other: Point): number => Math.hypot(other.x - one.
 
 /** What stands where: every mark with its place from the datum of its straight, in the order of the front line. */
 const marksOf = (run: FloorRun, unit: DisplayUnit): SheetTable => {
-  const rows = run.straights.flatMap((straight) =>
-    run.parts
+  const bays = bayMarks(run.number, run.zones);
+  const rows = run.straights.flatMap((straight) => {
+    const byOthers = run.zones
+      .filter(({ id, straight: index }) => index === straight.index && bays.has(id))
+      .map((zone) => ({
+        fromMm: zone.fromMm,
+        toMm: zone.toMm,
+        cells: [
+          bays.get(zone.id) ?? '',
+          zoneTitle(zone),
+          straight.datum,
+          drawnLength(zone.fromMm, unit),
+          drawnLength(zone.toMm, unit),
+          drawnLength(zone.toMm - zone.fromMm, unit),
+        ],
+      }));
+    const standing = run.parts
       .flatMap((part) => {
         if (part.kind === 'corner') return [];
         const index = Number(part.part.split(':')[1]);
@@ -19,20 +36,26 @@ const marksOf = (run: FloorRun, unit: DisplayUnit): SheetTable => {
         const span = { piece: pieces, leftover: leftovers, wedge: wedges }[part.kind][index];
         return span?.straight === straight.index ? [{ part, span }] : [];
       })
-      .sort((one, other) => one.span.fromMm - other.span.fromMm || other.span.toMm - one.span.toMm)
-      .map(({ part, span }) => [
-        part.mark,
-        part.kind === 'wedge'
-          ? `Wedge made to measure, ${drawnLength(part.frontMm, unit)} at the front, ${drawnLength(part.backMm, unit)} at the back, ${part.angleDeg.toFixed(1)}°`
-          : part.kind === 'piece'
-            ? part.name
-            : `Leftover: ${verdictWord(part.verdict)}${part.confirmed ? '' : ', measure on site'}`,
-        straight.datum,
-        drawnLength(span.fromMm, unit),
-        drawnLength(span.toMm, unit),
-        drawnLength(part.kind === 'piece' ? part.widthMm : span.toMm - span.fromMm, unit),
-      ]),
-  );
+      .map(({ part, span }) => ({
+        fromMm: span.fromMm,
+        toMm: span.toMm,
+        cells: [
+          part.mark,
+          part.kind === 'wedge'
+            ? `Wedge made to measure, ${drawnLength(part.frontMm, unit)} at the front, ${drawnLength(part.backMm, unit)} at the back, ${part.angleDeg.toFixed(1)}°`
+            : part.kind === 'piece'
+              ? part.name
+              : `Leftover: ${verdictWord(part.verdict)}${part.confirmed ? '' : ', measure on site'}`,
+          straight.datum,
+          drawnLength(span.fromMm, unit),
+          drawnLength(span.toMm, unit),
+          drawnLength(part.kind === 'piece' ? part.widthMm : span.toMm - span.fromMm, unit),
+        ],
+      }));
+    return [...standing, ...byOthers]
+      .sort((one, other) => one.fromMm - other.fromMm || other.toMm - one.toMm)
+      .map(({ cells }) => cells);
+  });
   const corners = run.parts.flatMap((part) =>
     part.kind === 'corner' ? [[part.mark, part.name, '', '', '', '']] : [],
   );
@@ -72,7 +95,7 @@ const servicesOf = (run: FloorRun, unit: DisplayUnit): SheetTable => ({
     drawnLength(point.alongMm, unit),
     drawnLength(point.fromFrontMm, unit),
     drawnLength(point.heightMm, unit),
-    run.marks?.pieces[point.pieceIndex] ?? '',
+    markOfService(point, run.number, run.marks, run.zones),
     point.loadKw === null ? '' : String(point.loadKw),
   ]),
 });

@@ -29,8 +29,8 @@ export const installationSheet = (input: WorkbookInput): WorkbookSheet => ({
     { heading: 'Done', width: 8 },
   ],
   rows: [
-    ...input.runs.flatMap(({ run, name, number: runNumber, alternative }) =>
-      installationOrder(run, runNumber, alternative, input.range).map((step) =>
+    ...input.runs.flatMap(({ run, name, number: runNumber, alternative, zones }) =>
+      installationOrder(run, runNumber, alternative, input.range, zones).map((step) =>
         cells(
           text(name),
           number(step.number, 'count'),

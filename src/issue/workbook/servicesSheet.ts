@@ -1,3 +1,4 @@
+import { markOfService } from '../../quote/bayMarks.ts';
 import { pieceMarks } from '../../quote/pieceMarks.ts';
 import { continuousExamples } from '../../services/connectedLoad.ts';
 import { serviceWord, tradeWord } from '../../services/servicePoint.ts';
@@ -27,8 +28,12 @@ export const servicesSheet = (input: WorkbookInput): WorkbookSheet => {
   );
   const rows = schedule.runs.flatMap(({ run, points }, index) => {
     const own = input.runs[index];
-    const marks = own ? pieceMarks(own.number, own.alternative) : { pieces: [] };
-    return points.map((point) => ({ run, point, mark: marks.pieces[point.pieceIndex] ?? '' }));
+    const marks = own ? pieceMarks(own.number, own.alternative) : null;
+    return points.map((point) => ({
+      run,
+      point,
+      mark: markOfService(point, own?.number ?? 0, marks, own?.zones ?? []),
+    }));
   });
   const span = { first: headingRow({ above }) + 1, count: rows.length };
   const examples = continuousExamples(rows.map(({ point }) => point));
