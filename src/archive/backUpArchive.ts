@@ -141,7 +141,7 @@ let draftCount = 0;
  */
 export const copyArchive = async (
   archive: ArchiveConnection,
-  destinationNow: () => string,
+  destinationNow: (draft: string) => string,
   draftFolder: string,
 ): Promise<void> => {
   if (archive.problems().length > 0) throw archive.damagedError();
@@ -154,7 +154,7 @@ export const copyArchive = async (
     const [problem] = finishDraft(draft);
     if (problem !== undefined) blame(archive, draft, problem);
     syncFile(draft);
-    const destination = destinationNow();
+    const destination = destinationNow(draft);
     if (statSync(destination, { throwIfNoEntry: false }))
       throw new StoreError(
         'backup-exists',
@@ -169,6 +169,57 @@ export const copyArchive = async (
   } finally {
     for (const ending of ['', '-journal', '-wal', '-shm']) rmSync(`${draft}${ending}`, { force: true });
   }
+};
+
+/** What purges have done to an archive: how many projects are purged, and whether their bytes are still to be erased. */
+const purgesIn = (database: Database.Database): string =>
+  JSON.stringify(
+    database
+      .prepare(
+        `SELECT (SELECT count(*) FROM projects WHERE project_key NOT IN (SELECT project_key FROM documents)) AS purged,
+                (SELECT count(*) FROM archive_facts WHERE name = 'erasure-due') AS unclean`,
+      )
+      .get(),
+  );
+
+/** Another process may purge while the copy, which is whole already, is looked through: then it holds what is gone. */
+const isPurgedSince = (archive: ArchiveConnection, copy: string): boolean => {
+  const database = openBackup(copy);
+  try {
+    return purgesIn(database) !== archive.read(() => purgesIn(archive.database));
+  } finally {
+    database.close();
+  }
+};
+
+class PurgedMeanwhile extends Error {}
+
+const attemptsMost = 5;
+
+/** Makes a backup under the next number; answers its name, or null where it would hold what was purged meanwhile. */
+const makeNumbered = async (
+  archive: ArchiveConnection,
+  archiveFolder: string,
+  now: string,
+): Promise<string | null> => {
+  const folder = backupFolderOf(archiveFolder);
+  let name = '';
+  const nameNow = (draft: string): string => {
+    if (isPurgedSince(archive, draft)) throw new PurgedMeanwhile();
+    // Another process may have made one meanwhile.
+    name = backupName((listBackups(archiveFolder)[0]?.number ?? 0) + 1, now);
+    return join(folder, name);
+  };
+  try {
+    await copyArchive(archive, nameNow, folder);
+  } catch (error) {
+    if (error instanceof PurgedMeanwhile) return null;
+    throw error;
+  }
+  // A purge that looked for copies just before it had its name has not seen it; this look comes after that one.
+  if (!isPurgedSince(archive, join(folder, name))) return name;
+  rmSync(join(folder, name), { force: true });
+  return null;
 };
 
 /** The last backup of each connection that was begun; one that failed counts as done. */
@@ -221,16 +272,15 @@ const makeBackup = async (
     )
   )
     return null;
-  let name = '';
-  await copyArchive(
-    archive,
-    () => {
-      // Another process may have made one meanwhile.
-      name = backupName((listBackups(archiveFolder)[0]?.number ?? 0) + 1, now);
-      return join(folder, name);
-    },
-    folder,
-  );
+  let name: string | null = null;
+  for (let attempt = 0; name === null; attempt += 1) {
+    name = await makeNumbered(archive, archiveFolder, now);
+    if (name === null && attempt === attemptsMost)
+      throw new StoreError(
+        'backup-failed',
+        'Personal data is being purged from the archive, again and again while it was copied. The next backup tries again.',
+      );
+  }
   removeBackups(outlivedBackups(listBackups(archiveFolder)));
   return listBackups(archiveFolder).find((backup) => backup.name === name) ?? null;
 };

@@ -27,7 +27,7 @@ const filesIn = (folder: string, within: string, isWanted: (name: string) => boo
 
 const copiesOf = (folder: string): readonly Copy[] => [
   ...listBackups(folder).map(({ name, path, byteLength }) => ({ name: `backups/${name}`, path, byteLength })),
-  // A draft that is being written follows what is purged: SQLite brings its pages up to date.
+  // A draft that is being written is looked at by its writer, who throws it away where it holds what was purged.
   ...filesIn(backupFolderOf(folder), 'backups/', isAbandonedDraft),
   // Logs and drafts of the archive, and archives set aside when a backup was restored.
   ...filesIn(folder, '', (name) => /^archive\.sqlite(-wal-cut-off-|\.draft-)/.test(name)),
@@ -68,6 +68,14 @@ export const findHoldingCopies = (folder: string, projectId: string): readonly H
     const holds = isStandingAlone(name) ? holdsProject(path, projectId) : 'unread';
     return holds === null ? [] : [{ name, byteLength, holds }];
   });
+
+/** The backups whose pages were not yet cleaned of what was purged, whatever that was. */
+export const uncleanBackups = (folder: string): readonly string[] =>
+  findHoldingCopies(folder, '').flatMap(({ name, holds }) => (holds === 'project' ? [name] : []));
+
+/** Whether any of the named copies is there. */
+export const areThere = (folder: string, names: readonly string[]): boolean =>
+  copiesOf(folder).some(({ name }) => names.includes(name));
 
 /** Takes copies away, by the names that `findHoldingCopies` gave them; what is none of them stays, whatever its name. */
 export const removeCopies = (folder: string, names: readonly string[]): void => {

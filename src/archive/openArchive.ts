@@ -10,7 +10,7 @@ import { setUpConnection, setUpWriting } from './archiveSettings.ts';
 import { backUpArchive, copyArchive, removeAbandonedDrafts, syncFolder } from './backUpArchive.ts';
 import { type BackupFile, findGoodBackups, listBackups } from './backupFiles.ts';
 import { type ArchiveCheck, checkArchive } from './checkArchive.ts';
-import { copiesDue, removeDueCopies } from './dueCopies.ts';
+import { areCopiesDue, removeDueCopies } from './dueCopies.ts';
 import { eraseDeleted, isErasureDue } from './eraseDeleted.ts';
 import { inspectArchive } from './inspectArchive.ts';
 import { createIssueStore } from './issueStore.ts';
@@ -256,8 +256,7 @@ const open = async ({
     removeAbandonedDrafts(folder);
     const connection = connect(database, []);
     if (!isIndexWhole) connection.renewWordIndex();
-    if (isErasureDue(connection) || copiesDue(connection).length > 0)
-      await finishPurge(connection, folder, now());
+    if (isErasureDue(connection) || areCopiesDue(connection)) await finishPurge(connection, folder, now());
     noteClockSetBack(connection, now);
     return assemble({ folder, connection, now });
   } catch (error) {

@@ -120,7 +120,7 @@ export const createPurgeStore = (
         const subject = project && purgeSubject(database, project, now());
         if (!project || !subject) return null;
         noteErasureDue(archive, at);
-        noteCopiesDue(archive, due);
+        if (withCopies) noteCopiesDue(archive, due);
         return purgeProject(database, project, subject, at);
       });
       if (!counts) return null;

@@ -86,7 +86,7 @@ describe('the port of an archive’s host', () => {
     expect(rememberPort(folder, 45_679)).toBe(false);
     expect(readFileSync(elsewhere, 'utf8')).toBe('45678\n');
     rmSync(join(folder, 'host-port'));
-    execFileSync('mkfifo', [join(folder, 'host-port')]);
+    execFileSync('python3', ['-c', 'import os, sys; os.mkfifo(sys.argv[1])', join(folder, 'host-port')]);
     expect(rememberedPort(folder)).toBeNull();
     expect(rememberPort(folder, 45_679)).toBe(false);
     rmSync(join(folder, 'host-port'));
