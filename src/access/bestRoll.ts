@@ -7,6 +7,7 @@ export interface AxisFrame {
   readonly beyond: Triple;
 }
 
+/** A right-handed frame about an axis of unit length: `across` is level, `beyond` is square to both. */
 export const axisFrame = (axis: Triple): AxisFrame => {
   const [x, y, z] = axis;
   const level = Math.hypot(x, y);

@@ -23,6 +23,7 @@ export const handlingOf = (piece: AccessPiece): Handling => {
   return { verticals, mayPitchInTurns: piece.mayPitchInTurns === true };
 };
 
+/** How a piece is carried with that dimension of it upright; null where it is tilted. */
 export const orientationOf = (vertical: Dimension | null): Orientation => {
   switch (vertical) {
     case 'height':
@@ -36,6 +37,7 @@ export const orientationOf = (vertical: Dimension | null): Orientation => {
   }
 };
 
+/** One dimension of a piece, mm. */
 export const sizeOf = (piece: AccessPiece, dimension: Dimension): number =>
   dimension === 'length' ? piece.lengthMm : dimension === 'width' ? piece.widthMm : piece.heightMm;
 

@@ -30,6 +30,7 @@ export interface PassingWay {
 /** Lengths closer than this, a nanometre, count as equal: it absorbs rounding of floating point, nothing else. */
 export const EQUAL_MM = 1e-6;
 
+/** Whether a margin in mm is enough: touching passes, within rounding. */
 export const isPassing = (marginMm: number): boolean => marginMm >= -EQUAL_MM;
 
 /** The way with the largest margin; the earlier one where two are equal. Throws on an empty list. */
@@ -39,5 +40,6 @@ export const bestWay = (ways: readonly PassingWay[]): PassingWay => {
   return ways.reduce((best, way) => (way.marginMm > best.marginMm + EQUAL_MM ? way : best), first);
 };
 
+/** The longest piece, mm, that any of the ways lets by; 0 where there is none. */
 export const longestOf = (ways: readonly PassingWay[]): number =>
   ways.reduce((longest, way) => Math.max(longest, way.longestMm), 0);

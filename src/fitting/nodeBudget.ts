@@ -14,6 +14,7 @@ export interface NodeBudget {
   readonly isProven: () => boolean;
 }
 
+/** A budget of so many steps, the same on every machine: it counts, it never looks at a clock. */
 export const nodeBudget = (steps: number): NodeBudget => {
   let used = 0;
   let proven = true;

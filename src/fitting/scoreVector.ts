@@ -35,6 +35,7 @@ export const scoreSequences: Readonly<Record<FitOrder, ScoreSequence>> = {
   position: [UNPLACED, DISPLACEMENT, MADE_TO_MEASURE, LEFTOVER, FILLERS, PIECES, PRICE],
 };
 
+/** The score of two parts together: every entry adds up. */
 export const addScores = (a: ScoreVector, b: ScoreVector): ScoreVector => [
   a[0]! + b[0]!,
   a[1]! + b[1]!,

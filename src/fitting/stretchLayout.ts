@@ -34,6 +34,7 @@ export interface StretchLayout {
   readonly others?: readonly PlacedItem[];
 }
 
+/** What a piece takes of the front, in whole micrometres. */
 export const widthOf = (piece: SequencePiece): number =>
   piece.event ? piece.event.widthUm : piece.item.widthUm;
 

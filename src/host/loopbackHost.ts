@@ -69,7 +69,7 @@ const readTarget = (
   try {
     return { path: decodeURIComponent(rawPath), token: new URLSearchParams(query).get('token') };
   } catch {
-    // Escapes that are no UTF-8: the caller answers that there is no such path.
+    // Escapes that are no UTF-8: the caller turns the request away.
     return null;
   }
 };

@@ -19,6 +19,7 @@ const EDGE_TOLERANCE = 0.01;
 /** Clip paths with more edges than this are taken as their box: exactness there would cost minutes. */
 const MOST_OUTLINE_EDGES = 2000;
 
+/** Everything inside an upright box, in the page's user space. */
 export const clipToBox = (box: Box): ClipRegion => ({ box, outlines: [] });
 
 /** The part of `clip` inside a closed path, given by its rings of points [x0, y0, x1, y1, …]. */
@@ -52,6 +53,7 @@ export const clipToRings = (
   return { box, outlines: [...clip.outlines, { edges: ringEdges(rings, points), evenOdd }] };
 };
 
+/** Whether nothing can be seen through it. */
 export const isEmptyClip = ({ box }: ClipRegion): boolean => !(box.minX <= box.maxX && box.minY <= box.maxY);
 
 const isUprightRectangle = (ring: readonly number[]): boolean => {

@@ -19,6 +19,7 @@ export interface TextState {
   mode: number;
 }
 
+/** The text state that a page begins with (ISO 32000-1, 9.3.1, table 104; from memory). */
 export const initialTextState = (): TextState => ({
   fontName: '',
   fontSize: 0,

@@ -27,6 +27,7 @@ export const polylinePath = (points: readonly XY[]): DrawnPath => chained(points
 /** A closed path through points. */
 export const polygonPath = (points: readonly XY[]): DrawnPath => chained(points, true);
 
+/** An upright rectangle between its sides. */
 export const rectanglePath = (left: number, bottom: number, right: number, top: number): DrawnPath =>
   polygonPath([
     [left, bottom],
@@ -65,6 +66,7 @@ export const arcPath = (centre: XY, radius: number, fromRad: number, toRad: numb
   isClosed: false,
 });
 
+/** A whole circle, anticlockwise from +x. */
 export const circlePath = (centre: XY, radius: number): DrawnPath => ({
   ...arcPath(centre, radius, 0, 2 * Math.PI),
   isClosed: true,

@@ -78,6 +78,7 @@ export const drawCounterTop = (pen: SectionPen, { build, range, carcass, back }:
     pen.box(0, shelfUnder, heights.shelfDepthMm, shelf, cut, 'serving-shelf');
 };
 
+/** Whether the range has a serving shelf, and this place of the run shows it above the top. */
 export const hasServingShelf = ({ heights }: StockRange, { shelf, top }: ElevationBuild): boolean =>
   heights.shelfDepthMm > 0 && heights.shelfThicknessMm > 0 && shelf > top;
 

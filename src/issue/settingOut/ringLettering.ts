@@ -28,6 +28,7 @@ export const uprightAngle = (angleRad: number): number => {
   return isUpsideDown ? turn - Math.PI : turn > Math.PI ? turn - 2 * Math.PI : turn;
 };
 
+/** The mean of a ring's points: inside a convex ring. */
 export const middleOf = (ring: readonly Point[]): Point => ({
   x: ring.reduce((sum, { x }) => sum + x, 0) / ring.length,
   y: ring.reduce((sum, { y }) => sum + y, 0) / ring.length,

@@ -40,6 +40,7 @@ export const fieldBox = (frame: Box): Box => ({
   maxX: frame.maxX - padMm,
   maxY: frame.maxY - padMm,
 });
+/** Width and height of a box of the paper, mm. */
 export const sizeOf = (box: Box): FieldSize => ({
   widthMm: box.maxX - box.minX,
   heightMm: box.maxY - box.minY,

@@ -25,7 +25,7 @@ export const changesSheet = (input: WorkbookInput, issue: IssuedAs): WorkbookShe
         )
       : [cells(text(''), text(noChangesWords(issue)))]),
     ...section(
-      'Issues up to this one',
+      'Issued up to now',
       issue.revisions.map(
         ({ letter, number, date, purpose }) => `Issue ${number}, revision ${letter}, ${date}, ${purpose}`,
       ),

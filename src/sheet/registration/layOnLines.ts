@@ -22,6 +22,7 @@ export interface LineTree {
   readonly near: (x: number, y: number, reach: number) => readonly number[];
 }
 
+/** A search tree over lines; long slanting ones in parts, so that their boxes stay slim. */
 export const lineTree = ({ count, ends, diagonal }: DistinctLines): LineTree => {
   const most = Math.max(diagonal / 40, 1e-6);
   const parts: number[] = [];
