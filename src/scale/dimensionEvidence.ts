@@ -178,7 +178,7 @@ const concluded = (
   }
   return {
     ratio: mmPerPoint / paperMm,
-    relativeUncertainty,
+    relativeUncertainty: Math.max(relativeUncertainty, scatterOf(supporters, disagreeing, mmPerPoint)),
     unit,
     unitAssumed,
     agreeing: supporters.map((supporter) => ({
@@ -191,6 +191,33 @@ const concluded = (
     ...(mmPerPointX && mmPerPointY ? { ratioX: mmPerPointX / paperMm, ratioY: mmPerPointY / paperMm } : {}),
     extent,
   };
+};
+
+/** A figure off by less than this share is of the same scale, rounded or measured to another face. */
+const NEAR_MISS = 0.05;
+
+/** So many near misses, and so large a share of all, are no single slips. */
+const LEAST_NEAR_MISSES = 2;
+const LEAST_SHARE_OF_MISSES = 0.2;
+
+/**
+ * Twice the root mean square of what figures and lines differ by (k = 2), where many figures miss the scale narrowly:
+ * those that agree were then picked out by chance, and are no surer than all. Else 0.
+ */
+const scatterOf = (
+  supporters: readonly Supporter[],
+  disagreeing: readonly DisagreeingDimension[],
+  mmPerPoint: number,
+): number => {
+  const misses = disagreeing
+    .map(({ statedMm, drawnMm }) => Math.abs(Math.log(drawnMm / statedMm)))
+    .filter((miss) => miss < NEAR_MISS);
+  const all = supporters.length + misses.length;
+  if (misses.length < LEAST_NEAR_MISSES || misses.length < LEAST_SHARE_OF_MISSES * all) return 0;
+  let sum = 0;
+  for (const miss of misses) sum += miss ** 2;
+  for (const { voter, span } of supporters) sum += Math.log((span.length * mmPerPoint) / voter.value) ** 2;
+  return 2 * Math.sqrt(sum / all);
 };
 
 /** Of the spans that look clearly like a dimension, the one nearest to what is stated. */

@@ -38,8 +38,8 @@ const STATED_LONGEST_MM = [100, 2_000_000] as const;
 /** A smaller unit than the rule's is thought of where it still makes the longest dimension this long, in mm. */
 const LONGEST_OF_DETAIL_MM = 800;
 
-/** Ratios above this are those of sites: dimensions in cm or whole metres are rare there (common practice, no source). */
-const SITE_RATIO = 250;
+/** Ratios from here on, less their rounding, are those of sites: dimensions in cm or whole metres are rare there (common practice, no source). */
+const SITE_RATIO = 249;
 
 /** A plan whose middle dimension is longer than this, in mm, is of halls (common practice, no source) … */
 const HALL_MM = 8_000;
@@ -55,6 +55,10 @@ const METRIC_SCALES: readonly number[] = [
 const IMPERIAL_SCALES: readonly number[] = [
   4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 120, 240, 360, 480, 600, 720, 1200,
 ];
+
+/** Whole numbers taken for metres at a larger ratio are a guess, unless as many as this agree. */
+const MOST_RATIO_OF_FEW = 1000;
+const MANY_VALUES = 6;
 
 const COMMON_WITHIN = 1e-3;
 
@@ -80,11 +84,9 @@ export const plainUnit = (found: PlainDimensions, hints: UnitHints): FoundUnit |
   if (stated && isBetween(longest * MM_PER_UNIT[stated], STATED_LONGEST_MM)) {
     return { unit: stated, isAssumed: false };
   }
-  const claimed = ALL_UNITS.filter((unit) => meetsClaim(ratioIn(unit), hints));
   const ruled = unitByRule(found);
-  if (claimed.length > 0) {
-    return { unit: claimed.find((unit) => unit === ruled) ?? claimed[0]!, isAssumed: false };
-  }
+  const claimed = claimedUnit(found, ruled, hints);
+  if (claimed) return { unit: claimed, isAssumed: false };
   const unit = ruled && (likelierSmallUnit(found, ruled) ?? ruled);
   if (unit && isOneOf(ratioIn(unit), METRIC_SCALES)) return { unit, isAssumed: true };
   const imperial = (['in', 'ft'] as const).find(
@@ -93,6 +95,8 @@ export const plainUnit = (found: PlainDimensions, hints: UnitHints): FoundUnit |
       isBetween(longest * MM_PER_UNIT[other], [LONGEST_OF_DETAIL_MM, LONGEST_BETWEEN_MM[1]]),
   );
   const fitting = imperial ?? unit;
+  const isGuess = fitting === 'm' && ratioIn('m') > MOST_RATIO_OF_FEW && found.values.length < MANY_VALUES;
+  if (isGuess) return null;
   return fitting ? { unit: fitting, isAssumed: true } : null;
 };
 
@@ -117,6 +121,26 @@ const isBetween = (value: number, [least, most]: readonly [number, number]): boo
 const meetsClaim = (ratio: number, { claimedRatios }: UnitHints): boolean =>
   claimedRatios.some((claim) => Math.abs(ratio / claim - 1) < CLAIM_TOLERANCE);
 
+/**
+ * The unit with which a claim is met. A note that is false by ten must not turn mm into cm: a larger metric unit than the
+ * rule's is not believed, a smaller one only for a drawing of some size.
+ */
+const claimedUnit = (
+  { longest, unitsPerPaperMm }: PlainDimensions,
+  ruled: (typeof PLAIN_UNITS)[number] | undefined,
+  hints: UnitHints,
+): DrawingUnit | undefined => {
+  const ratioIn = (unit: DrawingUnit): number => unitsPerPaperMm * MM_PER_UNIT[unit];
+  if (ruled && meetsClaim(ratioIn(ruled), hints)) return ruled;
+  const isRuledUsual = ruled !== undefined && isOneOf(ratioIn(ruled), METRIC_SCALES);
+  return ALL_UNITS.filter((unit) => meetsClaim(ratioIn(unit), hints)).find((unit) => {
+    if (unit === 'in' || unit === 'ft') return !isRuledUsual;
+    const isSmaller = ruled === undefined || MM_PER_UNIT[unit] < MM_PER_UNIT[ruled];
+    const isOfSomeSize = longest * MM_PER_UNIT[unit] >= LONGEST_OF_DETAIL_MM && ratioIn(unit) >= LEAST_RATIO;
+    return ruled === undefined || (isSmaller && isOfSomeSize);
+  });
+};
+
 const unitByRule = ({
   longest,
   unitsPerPaperMm,
@@ -136,11 +160,12 @@ const likelierSmallUnit = (
   const sorted = [...values].sort((a, b) => a - b);
   const middleMm = (sorted[Math.floor(sorted.length / 2)] ?? 0) * MM_PER_UNIT[ruled];
   const isOfHalls = ratio >= SMALL_SCALE && values.length >= 4 && middleMm > HALL_MM;
-  if (!(ratio > SITE_RATIO || isOfHalls)) return undefined;
+  if (!(ratio >= SITE_RATIO || isOfHalls)) return undefined;
+  const isUsual = isOneOf(ratio, METRIC_SCALES);
   return PLAIN_UNITS.slice(0, PLAIN_UNITS.indexOf(ruled)).findLast((unit) => {
     const smaller = unitsPerPaperMm * MM_PER_UNIT[unit];
     const isLong = longest * MM_PER_UNIT[unit] >= LONGEST_OF_DETAIL_MM;
-    return isLong && smaller >= LEAST_RATIO && isOneOf(smaller, METRIC_SCALES);
+    return isLong && smaller >= LEAST_RATIO && (!isUsual || isOneOf(smaller, METRIC_SCALES));
   });
 };
 

@@ -65,6 +65,10 @@ export const readViews = (
   return views.sort((a, b) => areaOf(b.box) - areaOf(a.box));
 };
 
+/** Titles of drawings that stand beside a plan at another scale. */
+const TITLE_ASIDE =
+  /(?<!\p{L})(?:key|site|location|block|detail|details|section|elevation|view|schnitt|ansicht|lageplan)(?!\p{L})/iu;
+
 /** On a sheet of several views a note speaks for the view in which it stands, or with which it agrees. */
 const notesOfView = (
   notes: readonly NoteEvidence[],
@@ -72,7 +76,14 @@ const notesOfView = (
   evidence: ScaleEvidence,
   isOneOfSeveral: boolean,
 ): readonly ScaleEvidence[] => {
-  if (!isOneOfSeveral) return notes.map((note) => note.evidence);
+  if (!isOneOfSeveral) {
+    // A key plan or a detail beside the plan may have its own scale: its title contradicts nothing.
+    const isAside = ({ isOfSheet, evidence: { text = '' } }: NoteEvidence): boolean =>
+      !isOfSheet && TITLE_ASIDE.test(text);
+    return notes
+      .filter((note) => !isAside(note) || doAgree(note.evidence, evidence))
+      .map((note) => note.evidence);
+  }
   const inside = notes.filter((note) => isInside(note, box)).map((note) => note.evidence);
   if (inside.length > 0) return inside;
   return notes.map((note) => note.evidence).filter((note) => doAgree(note, evidence));
