@@ -7,6 +7,7 @@ import type { Command } from '../../src/document/command.ts';
 import type { ObstacleId, WayInId } from '../../src/document/ids.ts';
 import { type DrawnObstacleKind, obstacleKinds, type SizeName } from '../../src/document/obstacleKinds.ts';
 import type { ProjectDocument } from '../../src/document/projectDocument.ts';
+import { loosePartWords } from '../../src/quote/loosePartWords.ts';
 import type { ProjectAccess } from '../../src/quote/projectAccess.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
@@ -26,7 +27,8 @@ const toolWords = (obstacle: MeasuredObstacle, name: SizeName): string =>
 const Stopped = (props: { readonly access: ProjectAccess; readonly unit: DisplayUnit }) => {
   const groups = props.access.groups.filter(({ verdict }) => verdict !== 'passes');
   const { notJudged } = props.access;
-  if (groups.length === 0 && notJudged.length === 0) return null;
+  const loose = props.access.loose.filter(({ passes, sure }) => !passes || !sure);
+  if (groups.length === 0 && loose.length === 0 && notJudged.length === 0) return null;
   return (
     <ul className="lines">
       {groups.map((group) => (
@@ -37,10 +39,18 @@ const Stopped = (props: { readonly access: ProjectAccess; readonly unit: Display
           <span className="line-note alert">{remedyWords(group, props.unit)}</span>
         </li>
       ))}
+      {loose.map((part) => (
+        <li key={part.what}>
+          <span className="line-name" title={part.what}>
+            {part.what}
+          </span>
+          <span className="line-note alert">{loosePartWords(part)}</span>
+        </li>
+      ))}
       {notJudged.length > 0 && (
         <li>
           <span className="line-note">
-            {notJudged.join(', ')}: the size follows from the site measure, so this is not judged.
+            {notJudged.join(', ')}: the size is not known, so this is not judged.
           </span>
         </li>
       )}

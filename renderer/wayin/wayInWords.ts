@@ -98,6 +98,12 @@ export const marginWords = (marginMm: number, unit: DisplayUnit): string => {
   return `${marginMm < 0 ? MINUS : '+'}${size}`;
 };
 
+const doubtSentences: Readonly<Record<NonNullable<ObstacleAnswer['doubt']>, string>> = {
+  sizes: 'The drawing is not sure enough: measure on site.',
+  movement: 'It must be turned between the door and the car, which is not proved: try it with a template.',
+  'outer-corner': 'It may yet be backed into the outer corner, if that is deep enough: look at it on site.',
+};
+
 /** One cell of the table as a sentence: whether, by how much, held how. */
 export const answerSentence = (
   pieceName: string,
@@ -110,7 +116,7 @@ export const answerSentence = (
   if (answer.spareKg !== undefined && answer.spareKg < 0)
     return `${pieceName} is ${Math.ceil(-answer.spareKg)} kg heavier than ${at} may carry.`;
   const size = formatLength(Math.abs(answer.marginMm), { unit });
-  const site = answer.sure ? '' : ' The drawing is not sure enough: measure on site.';
+  const site = answer.doubt === undefined ? '' : ` ${doubtSentences[answer.doubt]}`;
   return answer.passes
     ? `${pieceName} passes ${at} with ${size} to spare: ${held}.${site}`
     : `${pieceName} does not pass ${at}: ${size} too large even at best, ${held}.${site}`;
@@ -123,6 +129,19 @@ export const verdictWords: Readonly<Record<PieceVerdict, string>> = {
   'in-parts': 'made to measure in parts',
 };
 
+/** What leaves a piece to the site, and at which obstacle. */
+const unsureWords = ({ obstacles, limitedByName }: PieceGroup['answer']): string => {
+  const open = obstacles.filter(({ doubt }) => doubt !== undefined);
+  const bySizes = open.find(({ doubt }) => doubt === 'sizes');
+  const [first] = open;
+  if (bySizes === undefined && first?.doubt === 'movement')
+    return `turned between the door and the car of ${first.name ?? 'the lift'}: try it with a template`;
+  if (bySizes === undefined && first?.doubt === 'outer-corner')
+    return `only by backing into the outer corner of ${first.name ?? 'the turn'}: look at it on site`;
+  const at = bySizes?.name ?? limitedByName;
+  return `within the uncertainty${at ? ` at ${at}` : ''}: measure on site`;
+};
+
 /** What is done about a piece that does not simply pass. */
 export const remedyWords = ({ verdict, parts, answer }: PieceGroup, unit: DisplayUnit): string => {
   const by = answer.limitedByName ? ` by ${answer.limitedByName}` : '';
@@ -130,7 +149,7 @@ export const remedyWords = ({ verdict, parts, answer }: PieceGroup, unit: Displa
     case 'passes':
       return 'passes';
     case 'measure-on-site':
-      return `within the uncertainty${answer.limitedByName ? ` at ${answer.limitedByName}` : ''}: measure on site`;
+      return unsureWords(answer);
     case 'assemble-on-site':
       return `stopped${by}: passes with frames off, assemble on site`;
     case 'in-parts':
@@ -173,6 +192,6 @@ export const accessSentence = ({ groups, pieces }: ProjectAccess): string => {
     parts.push(
       `${stopped} of ${counted(pieces.length, 'piece', 'pieces')} ${stopped === 1 ? 'does' : 'do'} not pass whole`,
     );
-  if (unsure > 0) parts.push(`only a site measure can tell for ${unsure}`);
+  if (unsure > 0) parts.push(`only the site can tell for ${unsure}`);
   return `${parts.join('; ').replace(/^./, (letter) => letter.toUpperCase())}.`;
 };

@@ -122,6 +122,48 @@ export const travellingMadeToMeasure = (
   );
 
 /**
+ * The wedge of a mitred corner as it travels: a kite on plan, two sides of d tan(|turn|/2) at the front and two of the
+ * depth d meeting at the back, boxed along its axis of symmetry, d / cos(|turn|/2) by 2 d sin(|turn|/2). It is built like
+ * the range's modules; a module of the same floor area, d tan(|turn|/2) wide, gives its mass.
+ */
+export const travellingMitre = (
+  range: StockRange,
+  turnDeg: number,
+  { depthMm }: { readonly depthMm: number },
+  id: string,
+): TravellingPiece => {
+  const halfRad = (Math.abs(turnDeg) / 2) * (Math.PI / 180);
+  const axisMm = depthMm / Math.cos(halfRad);
+  const acrossMm = 2 * depthMm * Math.sin(halfRad);
+  const widthMm = depthMm * Math.tan(halfRad);
+  const frames = framesOf(range, { widthMm, support: 'standing' });
+  const build: Build = { widthMm, depthMm, heightMm: range.heights.topMm, frames };
+  const made = travelling(range, id, 'standing', build, {
+    packed: {
+      lengthMm: Math.max(axisMm, acrossMm) + packingMm,
+      widthMm: Math.min(axisMm, acrossMm) + packingMm,
+      heightMm: build.heightMm + packingMm,
+    },
+  });
+  return { ...made, sizeFrom: 'geometry' };
+};
+
+/** A flat part that travels by itself, packed. */
+export const looseBox = (
+  id: string,
+  lengthMm: number,
+  widthMm: number,
+  thicknessMm: number,
+  massKg: number,
+): AccessPiece => ({
+  id,
+  lengthMm: lengthMm + packingMm,
+  widthMm: widthMm + packingMm,
+  heightMm: thicknessMm + packingMm,
+  massKg,
+});
+
+/**
  * A stock item that is made wider, as it travels: packed longer by as much, heavier by what the geometry of the wider one
  * has more.
  */

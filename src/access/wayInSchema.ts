@@ -1,8 +1,10 @@
 import { z } from 'zod';
 
-/** No dimension in a way in is longer than this: 100 m. It is also what `longestMm` says where nothing limits a length. */
+/** No piece is longer than this: 100 m. It is also what `longestMm` says where nothing limits a length. */
 export const LONGEST_DESCRIBABLE_MM = 100_000;
 
+/** A clear dimension may be larger than any piece: people write 999 999 where there is no wall or ceiling. */
+const clearMm = z.number().positive().max(1_000_000);
 const lengthMm = z.number().positive().max(LONGEST_DESCRIBABLE_MM);
 const allowanceMm = z.number().nonnegative().max(LONGEST_DESCRIBABLE_MM);
 const massKg = z.number().nonnegative().max(1_000_000);
@@ -12,8 +14,8 @@ const common = { name: z.string().max(200).optional(), uncertaintyMm: allowanceM
 
 const doorway = z.object({
   kind: z.literal('doorway'),
-  widthMm: lengthMm,
-  heightMm: lengthMm,
+  widthMm: clearMm,
+  heightMm: clearMm,
   /** Taken off the width: what the open leaf, its stop and its handle keep. */
   leafMm: allowanceMm.optional(),
   /** Taken off the height: an upstand at the floor over which the piece must pass. */
@@ -21,27 +23,27 @@ const doorway = z.object({
   ...common,
 });
 
-const passage = z.object({ kind: z.literal('passage'), widthMm: lengthMm, heightMm: lengthMm, ...common });
+const passage = z.object({ kind: z.literal('passage'), widthMm: clearMm, heightMm: clearMm, ...common });
 
 const turn = z.object({
   kind: z.literal('turn'),
-  fromMm: lengthMm,
-  toMm: lengthMm,
-  heightMm: lengthMm,
+  fromMm: clearMm,
+  toMm: clearMm,
+  heightMm: clearMm,
   /** How far the direction of travel changes; 90 where it is not given. */
   angleDeg: z.number().positive().max(170).optional(),
   /** Clear length of the first leg along its outer wall, from the outer corner to the wall that ends it. */
-  fromLegMm: lengthMm.optional(),
+  fromLegMm: clearMm.optional(),
   /** The same for the second leg. */
-  toLegMm: lengthMm.optional(),
+  toLegMm: clearMm.optional(),
   ...common,
 });
 
 const sideDoorway = z.object({
   kind: z.literal('side-doorway'),
-  passageMm: lengthMm,
-  widthMm: lengthMm,
-  heightMm: lengthMm,
+  passageMm: clearMm,
+  widthMm: clearMm,
+  heightMm: clearMm,
   /** Thickness of the wall that the doorway stands in; 0 where it is not given. */
   wallMm: allowanceMm.optional(),
   leafMm: allowanceMm.optional(),
@@ -51,20 +53,20 @@ const sideDoorway = z.object({
 
 const lift = z.object({
   kind: z.literal('lift'),
-  doorWidthMm: lengthMm,
-  doorHeightMm: lengthMm,
-  carWidthMm: lengthMm,
-  carDepthMm: lengthMm,
-  carHeightMm: lengthMm,
+  doorWidthMm: clearMm,
+  doorHeightMm: clearMm,
+  carWidthMm: clearMm,
+  carDepthMm: clearMm,
+  carHeightMm: clearMm,
   ratedKg: massKg,
   ...common,
 });
 
 const stair = z.object({
   kind: z.literal('stair'),
-  widthMm: lengthMm,
-  landingMm: lengthMm,
-  headroomMm: lengthMm,
+  widthMm: clearMm,
+  landingMm: clearMm,
+  headroomMm: clearMm,
   /** How far the way turns on the landing: 0 (straight on), 90 (where it is not given) or 180 (back on itself). */
   landingTurnDeg: z.union([z.literal(0), z.literal(90), z.literal(180)]).optional(),
   /** Clear width between two flights that run back on each other; 0 where it is not given. */
@@ -76,19 +78,19 @@ const stair = z.object({
 
 const ramp = z.object({
   kind: z.literal('ramp'),
-  widthMm: lengthMm,
-  heightMm: lengthMm,
+  widthMm: clearMm,
+  heightMm: clearMm,
   slopeDeg: z.number().nonnegative().max(45).optional(),
   ...common,
 });
 
-const heightLimit = z.object({ kind: z.literal('height-limit'), heightMm: lengthMm, ...common });
+const heightLimit = z.object({ kind: z.literal('height-limit'), heightMm: clearMm, ...common });
 
 const setDown = z.object({
   kind: z.literal('set-down'),
-  widthMm: lengthMm,
-  depthMm: lengthMm,
-  heightMm: lengthMm.optional(),
+  widthMm: clearMm,
+  depthMm: clearMm,
+  heightMm: clearMm.optional(),
   ...common,
 });
 
@@ -109,7 +111,8 @@ export const pieceSchema = z
   .object({
     id: z.string().min(1).max(200),
     lengthMm,
-    widthMm: lengthMm,
+    /** 0 for a thin ladder or sheet, as the textbook has it. */
+    widthMm: allowanceMm,
     heightMm: lengthMm,
     massKg,
     /** The height stays vertical; the piece may still turn about the vertical. Default false. */

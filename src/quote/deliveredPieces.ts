@@ -3,6 +3,7 @@ import {
   travellingCorner,
   travellingItem,
   travellingMadeToMeasure,
+  travellingMitre,
   travellingWidened,
 } from '../access/travellingPiece.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
@@ -21,7 +22,7 @@ export interface DeliveredPiece extends TravellingPiece {
 export interface DeliveredPieces {
   /** In the order along the front, each straight's pieces before the corner after it. */
   readonly pieces: readonly DeliveredPiece[];
-  /** Marks of what can't be judged: its size is not known before the site is measured. */
+  /** Marks of what can't be judged: the range no longer knows it, or the corner's angle is not given. */
   readonly notJudged: readonly string[];
 }
 
@@ -32,12 +33,13 @@ const startOf = (entry: {
 
 /**
  * The pieces of a fit as they travel: stock and corner units with the range's packed size and mass, made-to-measure
- * pieces built like the range's modules. Fillers and what closes are left out: they come as loose strips.
+ * pieces and wedges built like the range's modules. Fillers are among the loose parts (`looseParts`); what closes
+ * brings nothing to site.
  *
- * @param run its place in the project's run list, from 1, and its depth.
+ * @param run its place in the project's run list, from 1, its depth, and the turns of its corners in degrees.
  */
 export const deliveredPieces = (
-  run: { readonly number: number; readonly depthMm: number },
+  run: { readonly number: number; readonly depthMm: number; readonly turnsDeg?: readonly number[] },
   alternative: FitAlternative,
   range: StockRange,
 ): DeliveredPieces => {
@@ -94,7 +96,20 @@ export const deliveredPieces = (
   }
   for (const [index, corner] of alternative.corners.entries()) {
     const mark = marks.corners[index] ?? '';
-    if (corner.treatment === 'mitre') notJudged.push(mark);
+    if (corner.treatment === 'mitre') {
+      const turnDeg = run.turnsDeg?.[index];
+      if (turnDeg === undefined) notJudged.push(mark);
+      else
+        placed.push({
+          at: [index, Number.POSITIVE_INFINITY],
+          piece: {
+            mark,
+            name: 'Corner wedge, made to measure',
+            kind: 'made-to-measure',
+            ...travellingMitre(range, turnDeg, run, mark),
+          },
+        });
+    }
     if (corner.treatment !== 'corner-unit') continue;
     const unit = units.get(corner.item ?? '');
     if (!unit) {

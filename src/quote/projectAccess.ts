@@ -4,8 +4,10 @@ import type { RunId } from '../document/ids.ts';
 import type { ProjectDocument, Run } from '../document/projectDocument.ts';
 import { runIdsInForce } from '../document/runsInForce.ts';
 import type { FitAlternative } from '../fitting/fitAnswer.ts';
+import { poseProblem } from '../fitting/poseProblem.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { type DeliveredPiece, deliveredPieces } from './deliveredPieces.ts';
+import { type LoosePartVerdict, looseParts, loosePartVerdicts } from './looseParts.ts';
 import { type PieceGroup, wayInVerdicts } from './wayInVerdicts.ts';
 
 /** How far modules pass for one run, and whether the run is tied to it. */
@@ -21,7 +23,9 @@ export interface ProjectAccess {
   /** All pieces of all fitted runs, in the order of the runs and along their fronts. */
   readonly pieces: readonly DeliveredPiece[];
   readonly groups: readonly PieceGroup[];
-  /** Marks of pieces whose size is not known before the site is measured. */
+  /** Fillers, end panels and lengths of shelf. */
+  readonly loose: readonly LoosePartVerdict[];
+  /** Marks of pieces whose size is not known. */
   readonly notJudged: readonly string[];
   readonly limits: readonly RunLimit[];
 }
@@ -41,7 +45,17 @@ export const projectAccess = (
   const delivered = runIdsInForce(document).flatMap((runId, index) => {
     const run = document.runs[runId];
     const fit = run && fitOf(runId);
-    return fit ? [deliveredPieces({ number: index + 1, depthMm: run.depthMm }, fit, range)] : [];
+    if (!fit) return [];
+    const posed = poseProblem(document, runId, range);
+    const { depthMm, name } = run;
+    const number = index + 1;
+    const turnsDeg = posed.ok ? posed.problem.corners?.map(({ turnDeg }) => turnDeg) : undefined;
+    return [
+      {
+        ...deliveredPieces({ number, depthMm, ...(turnsDeg ? { turnsDeg } : {}) }, fit, range),
+        loose: posed.ok ? looseParts({ number, name }, posed.problem, fit, range) : [],
+      },
+    ];
   });
   const pieces = delivered.flatMap((one) => one.pieces);
   const byDepth = new Map<number, WidestModule | null>();
@@ -57,6 +71,10 @@ export const projectAccess = (
     wayIn,
     pieces,
     groups: wayInVerdicts(wayIn.obstacles, pieces),
+    loose: loosePartVerdicts(
+      wayIn.obstacles,
+      delivered.flatMap((one) => one.loose),
+    ),
     notJudged: delivered.flatMap((one) => one.notJudged),
     limits,
   };

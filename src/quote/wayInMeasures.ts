@@ -12,7 +12,8 @@ export const wayInMeasures = ({ wayIn, groups }: ProjectAccess): readonly SiteMe
     const place = wayIn.obstacleIds.indexOf(drawn.id);
     const hanging = groups.filter(
       ({ verdict, answer }) =>
-        verdict === 'measure-on-site' && answer.obstacles.some((at, index) => index === place && !at.sure),
+        verdict === 'measure-on-site' &&
+        answer.obstacles.some((at, index) => index === place && at.doubt === 'sizes'),
     );
     const marks = hanging.flatMap((group) => group.marks);
     const why =

@@ -52,6 +52,7 @@ const accessBy = (measured: MeasuredWayIn['measured']): ProjectAccess => {
         framesOff: null,
       },
     ]),
+    loose: [],
     notJudged: [],
     limits: [],
   };

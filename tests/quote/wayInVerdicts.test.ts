@@ -51,6 +51,20 @@ describe('the pieces of a fit on a way in', () => {
     expect(delivered.notJudged).toEqual(['2.C2']);
   });
 
+  it('count a mitred wedge by its angle as drawn: a kite, boxed along its axis', () => {
+    const withTurns = deliveredPieces(
+      { number: 2, depthMm: 700, turnsDeg: [90, 60] },
+      alternative,
+      demoRange,
+    );
+    const wedge = withTurns.pieces.find(({ mark }) => mark === '2.C2')!;
+    // 700 / cos 30 = 808.3 and 2 x 700 x sin 30 = 700, each with 60 of packing.
+    expect(wedge.piece.lengthMm).toBeCloseTo(868.29, 2);
+    expect(wedge.piece.widthMm).toBeCloseTo(760, 6);
+    expect(wedge).toMatchObject({ kind: 'made-to-measure', sizeFrom: 'geometry', massFrom: 'geometry' });
+    expect(withTurns.notJudged).toEqual([]);
+  });
+
   it('that travel alike are judged together', () => {
     expect(verdicts().map(([marks]) => marks)).toEqual(['2.01', '2.01a', '2.C1', '2.02 2.03', '2.L1']);
   });

@@ -1,4 +1,5 @@
 import { ACCESS_CAUTIONS } from '../../access/accessCautions.ts';
+import { loosePartWords } from '../../quote/loosePartWords.ts';
 import type { ProjectAccess } from '../../quote/projectAccess.ts';
 import type { PieceVerdict } from '../../quote/wayInVerdicts.ts';
 import { cells, millimetres, number, section, text } from './cells.ts';
@@ -8,7 +9,7 @@ import type { WorkbookInput } from './workbookInput.ts';
 
 const verdicts: Readonly<Record<PieceVerdict, string>> = {
   passes: 'passes',
-  'measure-on-site': 'only a site measure can tell',
+  'measure-on-site': 'only the site can tell',
   'assemble-on-site': 'passes with its frames off: assemble on site',
   'in-parts': 'does not pass whole: in parts',
 };
@@ -16,7 +17,7 @@ const verdicts: Readonly<Record<PieceVerdict, string>> = {
 /** The pieces against the chosen way in: packed sizes, verdicts with margin and limiting obstacle, people. */
 export const wayInSheet = (
   input: WorkbookInput,
-  { wayIn, groups, notJudged }: ProjectAccess,
+  { wayIn, groups, loose, notJudged }: ProjectAccess,
 ): WorkbookSheet => ({
   name: 'Way in',
   above: sheetHead(
@@ -55,10 +56,12 @@ export const wayInSheet = (
         text(answer.needsAid ? 'Trolley, skate or hoist' : ''),
       ),
     ),
+    ...section(
+      'Loose parts',
+      loose.map((part) => `${part.what}: ${loosePartWords(part)}.`),
+    ),
     ...section('Not judged', [
-      ...(notJudged.length === 0
-        ? []
-        : [`${notJudged.join(', ')}: the size is not known before the site is measured.`]),
+      ...(notJudged.length === 0 ? [] : [`${notJudged.join(', ')}: the size is not known.`]),
       ...wayIn.measured.flatMap(({ fault }) => (fault === null ? [] : [fault])),
     ]),
     ...section('Cautions', ACCESS_CAUTIONS),
