@@ -1,5 +1,6 @@
 import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+import { refusalWords } from './refusalWords.ts';
 import type { RunFit } from './useRunFits.ts';
 
 const counted = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
@@ -40,7 +41,7 @@ export const shortFitWords = ({ score }: FitAlternative): string => {
 /** How the fit of a run stands, as a line. */
 export const fitStateWords = (fit: RunFit | undefined, unit: DisplayUnit): string => {
   if (!fit) return 'Waiting for the stock range';
-  if (fit.status === 'refused' || fit.status === 'failed') return fit.message;
+  if (fit.status === 'refused' || fit.status === 'failed') return refusalWords(fit.message);
   if (fit.status === 'fitting') return 'Fitting …';
   if (fit.answer.status === 'infeasible') return 'Cannot be filled as asked';
   const shown = shownAlternative(fit);

@@ -4,6 +4,7 @@ import { type Quote, quoteOf } from '../../src/quote/quote.ts';
 import type { QuotedRun } from '../../src/quote/quotedRun.ts';
 import { standardQuoteTerms } from '../../src/quote/quoteSettings.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
+import { refusalWords } from '../fitting/refusalWords.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
 
 /** The quote as it stands, and the runs that it lacks with the reason. */
@@ -39,7 +40,7 @@ export const quoteInHand = (
           questions: fit.answer.questions,
         });
     } else if (fit?.status === 'refused' || fit?.status === 'failed')
-      lacking.push({ name, why: fit.message });
+      lacking.push({ name, why: refusalWords(fit.message) });
     else return null;
   }
   if (quoted.length === 0) return null;

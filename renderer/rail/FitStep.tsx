@@ -10,6 +10,7 @@ import { DIGIT_SPACE } from '../../src/units/digitGroups.ts';
 import type { DisplayUnit } from '../../src/units/formatLength.ts';
 import { alternativeWords, shownAlternative } from '../fitting/fitWords.ts';
 import { withNames } from '../fitting/pieceNames.ts';
+import { refusalWords } from '../fitting/refusalWords.ts';
 import type { RunFit } from '../fitting/useRunFits.ts';
 import type { StockShelf } from '../stock/stockShelf.ts';
 import { Alternatives } from './Alternatives.tsx';
@@ -79,7 +80,7 @@ export const FitStep = (props: {
     return (
       <>
         {rangeLine}
-        <p className="alert">{withNames(fit.message, range, document)}</p>
+        <p className="alert">{withNames(refusalWords(fit.message), range, document)}</p>
       </>
     );
   const shown = shownAlternative(fit);

@@ -5,6 +5,7 @@ import axe from 'axe-core';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoPlanTruth } from '../../src/app/demo/demoPlanTruth.ts';
+import { paperPoint } from '../../src/geometry/point.ts';
 import { type HostProcess, startHostProcess } from './hostProcess.ts';
 import { openBrowser } from './openBrowser.ts';
 import { projectPage } from './projectPage.ts';
@@ -190,9 +191,8 @@ describe('the stock range in a browser', () => {
     const before = await page.locator('.fit-words').textContent();
     await project.point(last);
     await page.mouse.down();
-    const box = await project.board.boundingBox();
-    if (!box) throw new Error('no sheet is on the board');
-    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2, { steps: 12 });
+    // 40 points along the straight: 705 mm less at 1:50, and every zone still on it.
+    await project.point(paperPoint(last.x - 40, last.y));
     await expect.poll(() => page.locator('.fit-words').textContent()).not.toBe(before);
     await page.keyboard.press('Escape');
     await page.mouse.up();
