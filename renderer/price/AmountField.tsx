@@ -10,6 +10,10 @@ export const AmountField = <Value,>(props: {
   readonly label: string;
   readonly shown: string;
   readonly emptyWords: string;
+  /** Said after the label to those who hear it, where the eye sees from its place what it is of. */
+  readonly ofWhat?: string;
+  /** What a screen keyboard shows; decimals where left out. */
+  readonly inputMode?: 'decimal' | 'text' | 'numeric';
   readonly read: (text: string) => Taken<Value>;
   /** Null for an emptied field. */
   readonly onChange: (value: Value | null) => void;
@@ -37,11 +41,14 @@ export const AmountField = <Value,>(props: {
   };
   return (
     <label className="field">
-      <span>{props.label}</span>
+      <span>
+        {props.label}
+        {props.ofWhat && <span className="visually-hidden">{props.ofWhat}</span>}
+      </span>
       <input
         value={text ?? props.shown}
         placeholder={props.emptyWords}
-        inputMode="decimal"
+        inputMode={props.inputMode ?? 'decimal'}
         aria-invalid={refusal !== null}
         onChange={(event) => setText(event.target.value)}
         onBlur={take}

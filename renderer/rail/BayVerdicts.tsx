@@ -1,22 +1,21 @@
 import type { BayChecks } from '../../src/measure/bayChecks.ts';
+import { serviceWord } from '../../src/services/servicePoint.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 
 /** Whether anything of a bay does not go where it is. */
 export const isBayInTrouble = (checks: BayChecks | null): boolean =>
-  checks !== null && (checks.doorSwing?.isTooFar === true || (checks.height?.marginMm ?? 0) < 0);
+  checks !== null &&
+  (checks.doorSwing?.isTooFar === true || (checks.height?.marginMm ?? 0) < 0 || checks.astray.length > 0);
 
 /** What a bay keeps free, and how its door and its height stand to the aisle and the top. */
 export const BayVerdicts = (props: { readonly checks: BayChecks; readonly unit: DisplayUnit }) => {
-  const { keptFreeMm, doorSwing, height } = props.checks;
+  const { keptFreeMm, doorSwing, height, astray } = props.checks;
   const length = (mm: number) => formatLength(Math.abs(mm), { unit: props.unit });
   return (
     <ul className="quiet-lines">
       <li>{length(keptFreeMm)} kept free; the top runs on over it.</li>
       {doorSwing && doorSwing.leftMm === null && (
-        <li>
-          Door swings {length(doorSwing.swingMm)} into the aisle; nothing traced lies behind it. Check walls
-          and columns.
-        </li>
+        <li>Door swings {length(doorSwing.swingMm)} into the aisle; no traced run lies behind it.</li>
       )}
       {doorSwing?.leftMm != null &&
         (doorSwing.isTooFar ? (
@@ -30,6 +29,9 @@ export const BayVerdicts = (props: { readonly checks: BayChecks; readonly unit: 
             to pass.
           </li>
         ))}
+      {doorSwing && (
+        <li>Only traced runs count here: the plan’s walls, columns and doors are for you to check.</li>
+      )}
       {height &&
         (height.marginMm < 0 ? (
           <li className="alert">
@@ -39,6 +41,13 @@ export const BayVerdicts = (props: { readonly checks: BayChecks; readonly unit: 
         ) : (
           <li>{length(height.marginMm)} to spare under the top.</li>
         ))}
+      {astray.map(({ service, widthMm }, at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: two services may be alike
+        <li key={at} className="alert">
+          {serviceWord[service.kind]} at {length(service.offsetMm)}, {length(service.heightMm)} high, is not
+          behind it: it is {length(widthMm)} wide and stands under the top.
+        </li>
+      ))}
     </ul>
   );
 };

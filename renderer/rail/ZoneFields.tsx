@@ -5,6 +5,7 @@ import { rulesOfLowSection } from '../../src/measure/rulesOfLowSection.ts';
 import { placeOfZone, zoneMovedTo } from '../../src/measure/zonePlace.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
+import { BayServices } from './BayServices.tsx';
 import { BayVerdicts } from './BayVerdicts.tsx';
 import { LengthField } from './LengthField.tsx';
 import { LowSectionVerdicts } from './LowSectionVerdicts.tsx';
@@ -101,6 +102,12 @@ export const ZoneFields = (props: {
               />
             ))}
           </div>
+          <BayServices
+            zone={zone}
+            widthMm={place ? place.toMm - place.fromMm : 600}
+            unit={unit}
+            onChange={change}
+          />
           {range && <BayNotes document={document} zone={zone} range={range} unit={unit} />}
         </>
       )}

@@ -1,4 +1,5 @@
 import type { ProjectDocument, Zone } from '../document/projectDocument.ts';
+import type { StockService } from '../stock/stockSchema.ts';
 import { backLineOf } from './backLine.ts';
 import { clearBehind } from './clearBehind.ts';
 import { documentAsMeasured } from './documentAsMeasured.ts';
@@ -27,7 +28,12 @@ export interface BayChecks {
     readonly underTopMm: number;
     readonly marginMm: number;
   } | null;
+  /** Services that are set out beside the equipment or higher than the top's underside, with its own width. */
+  readonly astray: readonly { readonly service: StockService; readonly widthMm: number }[];
 }
+
+/** What is typed is no finer than a millimetre; a bay's picks are. */
+const roundedMm = 0.5;
 
 /**
  * Holds a bay against the working aisle behind it and the top over it. What stands in the aisle is known as far as it is
@@ -53,6 +59,7 @@ export const bayChecks = (
   const front = runAsTraced(run);
   const clearMm = clearBehind(front, place, lines, scale);
   const { doorSwingMm, heightMm } = clearance;
+  const widthMm = place.toMm - place.fromMm;
 
   const straights = straightsOf(front, scale);
   const wholeMm = straights.reduce((sum, { lengthMm }) => sum + lengthMm, 0);
@@ -62,7 +69,7 @@ export const bayChecks = (
   const floorMm = run.levels ? floorAt(run.levels, wholeMm > 0 ? beforeMm / wholeMm : 0) : 0;
   const underTopMm = topOf(run.levels, heights) - heights.topThicknessMm - floorMm;
   return {
-    keptFreeMm: place.toMm - place.fromMm + clearance.beforeMm + clearance.afterMm,
+    keptFreeMm: widthMm + clearance.beforeMm + clearance.afterMm,
     doorSwing:
       doorSwingMm > 0
         ? {
@@ -73,5 +80,8 @@ export const bayChecks = (
           }
         : null,
     height: heightMm > 0 ? { neededMm: heightMm, underTopMm, marginMm: underTopMm - heightMm } : null,
+    astray: (zone.services ?? [])
+      .filter((service) => service.offsetMm > widthMm + roundedMm || service.heightMm > underTopMm)
+      .map((service) => ({ service, widthMm })),
   };
 };

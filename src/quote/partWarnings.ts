@@ -5,6 +5,7 @@ import { feetOf } from '../measure/floorLevels.ts';
 import { rulesOfLowSection } from '../measure/rulesOfLowSection.ts';
 import { drawnScaleOfRun } from '../measure/scaleOfSheet.ts';
 import { placeOfZone } from '../measure/zonePlace.ts';
+import { serviceWord } from '../services/servicePoint.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../units/formatLength.ts';
 
@@ -26,7 +27,7 @@ export const partWarnings = (
 
   const ofBay = (zone: Zone): readonly string[] => {
     const checks = bayChecks(document, zone, range.heights);
-    const { doorSwing, height } = checks ?? {};
+    const { doorSwing, height, astray = [] } = checks ?? {};
     return [
       ...(doorSwing?.isTooFar
         ? [
@@ -38,6 +39,10 @@ export const partWarnings = (
             `${zone.name}: needs ${length(height.neededMm)} under the top, where ${length(height.underTopMm)} are.`,
           ]
         : []),
+      ...astray.map(
+        ({ service, widthMm }) =>
+          `${zone.name}: its ${serviceWord[service.kind].toLowerCase()} is set out ${length(service.offsetMm)} from its left end and ${length(service.heightMm)} high; the equipment is ${length(widthMm)} wide, under the top.`,
+      ),
     ];
   };
   const ofLowSection = (zone: Zone): readonly string[] => {

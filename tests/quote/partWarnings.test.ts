@@ -54,6 +54,20 @@ describe('what has to be decided before a run is built', () => {
     ]);
   });
 
+  it('names a service that is set out beside its equipment, or above the underside of the top', () => {
+    const service = (offsetMm: number, heightMm: number) => ({
+      kind: 'waste',
+      offsetMm,
+      heightMm,
+      connection: 'DN 50',
+    });
+    const services = [service(600, 860), service(640, 350), service(300, 870)];
+    expect(warnings(documentOf(runOf('run-1', 0), zone('zone-1', 'bay', 1000, 1600, { services })))).toEqual([
+      'Ice machine: its waste is set out 640 mm from its left end and 350 mm high; the equipment is 600 mm wide, under the top.',
+      'Ice machine: its waste is set out 300 mm from its left end and 870 mm high; the equipment is 600 mm wide, under the top.',
+    ]);
+  });
+
   it('leaves it to the access officer which rule holds for a low section', () => {
     const [only, ...others] = warnings(
       documentOf(runOf('run-1', 0), zone('zone-1', 'low', 1000, 2000, { topHeightMm: 850 })),

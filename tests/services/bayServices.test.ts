@@ -166,7 +166,7 @@ describe('services of equipment by others', () => {
       zoneId: zone.id,
       changes: { equipmentKind: 'glasswasher', services: [...bay().services!] },
     });
-    if (!changed.ok) throw new Error(changed.message);
+    if (!changed.ok) throw new Error(changed.refusal.message);
     expect(zonesOfRun(changed.document, zone.runId, scale)[0]).toMatchObject({
       equipmentKind: 'glasswasher',
       services: bay().services,
@@ -177,7 +177,7 @@ describe('services of equipment by others', () => {
       zoneId: zone.id,
       changes: { kind: 'opening' },
     });
-    if (!other.ok) throw new Error(other.message);
+    if (!other.ok) throw new Error(other.refusal.message);
     expect(zonesOfRun(other.document, zone.runId, scale)[0]).not.toHaveProperty('services');
   });
 });
