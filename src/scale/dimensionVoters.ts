@@ -34,7 +34,16 @@ export const findVoters = (
       spans,
     });
   }
-  return withoutTables(voters, userUnit);
+  return clearest(withoutTables(voters, userUnit));
+};
+
+/** Sheets with more numbers than this have their clearest dimensions weighed: a vote takes the square of their number. */
+const MOST_VOTERS = 2500;
+
+const clearest = (voters: readonly Voter[]): readonly Voter[] => {
+  if (voters.length <= MOST_VOTERS) return voters;
+  const weightOf = ({ spans }: Voter): number => spans[0]?.weight ?? 0;
+  return [...voters].sort((a, b) => weightOf(b) - weightOf(a)).slice(0, MOST_VOTERS);
 };
 
 /** The unit of a sheet's plain numbers, and all voters in mm. */
