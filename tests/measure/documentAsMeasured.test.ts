@@ -54,6 +54,55 @@ describe('a run measured on site', () => {
     expect(whole.plusMinusMm).toBeCloseTo(Math.hypot(3, 20), 6);
   });
 
+  it('keeps what is marked as wide as it is; the free lengths between share the difference', () => {
+    // Along a straight of 4 000: a bay 1 000 to 1 600, a flap that touches it to 2 500, a column at the far end.
+    const zone = (id: string, kind: string, fromMm: number, toMm: number) => ({
+      type: 'add-zone',
+      zone: { id, runId: 'run-1', kind, name: id, vertexId: 'vertex-1', a: at(fromMm, 30), b: at(toMm, 30) },
+    });
+    const measuredAs = (lengthMm: number) => {
+      const laid = documentAsMeasured(
+        edited(
+          documentWithSheet,
+          acceptScale(50, 0.01),
+          addRun([at(0, 0), at(4000, 0), at(4000, 2000)]),
+          zone('zone-1', 'bay', 1000, 1600),
+          zone('zone-2', 'opening', 1600, 2500),
+          zone('zone-3', 'blocked', 4000, 3500),
+          {
+            type: 'measure-on-site',
+            runId: 'run-1',
+            vertexId: 'vertex-1',
+            siteMeasure: { lengthMm, plusMinusMm: 3, measuredBy: '', measuredOn: '' },
+          },
+        ),
+      );
+      return Object.values(laid.zones).map(({ a, b }) =>
+        [a, b].map(({ x, y }) => [x / pt(1), y / pt(1)].map((mm) => Math.round(mm * 1e6) / 1e6)),
+      );
+    };
+    // 2 000 of the 4 000 are free, half of it before the bay: of 40 less, 20 go there and 20 between flap and column.
+    expect(measuredAs(3960)).toEqual([
+      [
+        [980, 30],
+        [1580, 30],
+      ],
+      [
+        [1580, 30],
+        [2480, 30],
+      ],
+      [
+        [3960, 30],
+        [3460, 30],
+      ],
+    ]);
+    // Shorter than what is marked: no free length can give way, so all of it shrinks alike.
+    expect(measuredAs(1000)[0]).toEqual([
+      [250, 30],
+      [400, 30],
+    ]);
+  });
+
   it('stays as it lies when it is laid again, and a project without measures is the same object', () => {
     const laid = documentAsMeasured(document);
     expect(documentAsMeasured(laid)).toEqual(laid);
