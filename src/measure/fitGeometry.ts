@@ -1,6 +1,7 @@
 import type { PaperPoint } from '../geometry/point.ts';
 import { micrometresOf, millimetresOf } from '../units/length.ts';
 import { cornersOf } from './corners.ts';
+import { settledZones } from './settledZones.ts';
 import { straightsOf } from './straights.ts';
 import type { SheetScale, TracedRun } from './tracedRun.ts';
 import { zoneNear, zoneOn } from './zones.ts';
@@ -73,39 +74,68 @@ export function fitGeometryOf(run: TracedRun, zones: readonly MarkedZone[], scal
   });
   const isColumn = ({ kind, columnDepthMm }: MarkedZone): boolean =>
     kind === 'blocked' && columnDepthMm !== undefined && columnDepthMm < run.depthMm;
-  const on = (straight: number, isMeant: (marked: MarkedZone) => boolean) =>
-    placed
-      .filter(({ marked, zone }) => zone.straight === straight && isMeant(marked))
-      .map(({ marked, zone }) => ({
-        marked,
-        fromMm: wholeMicrometres(zone.fromMm - (marked.beforeMm ?? 0)),
-        toMm: wholeMicrometres(zone.toMm + (marked.afterMm ?? 0)),
-      }))
+  const corners = cornersOf(run, scale.userUnit);
+  /** Material of a straight reaches past an inside corner, as far as the other straight is deep. */
+  const reachMm = (corner: number): number => ((corners[corner]?.turnDeg ?? 0) < 0 ? run.depthMm : 0);
+  const zonesOf = (straight: number, lengthMm: number, plusMinusMm: number) => {
+    const own = placed.filter(({ zone }) => zone.straight === straight);
+    const settled = settledZones(
+      own.map(({ marked, zone }) => {
+        const [softBeforeMm, softAfterMm] = [marked.beforeMm ?? 0, marked.afterMm ?? 0];
+        return {
+          fromMm: wholeMicrometres(zone.fromMm - softBeforeMm),
+          toMm: wholeMicrometres(zone.toMm + softAfterMm),
+          softBeforeMm,
+          softAfterMm,
+          rank: isColumn(marked) ? 3 : { opening: 0, blocked: 1, bay: 2, low: 2 }[marked.kind],
+        };
+      }),
+      { lowMm: -reachMm(straight - 1), highMm: lengthMm + reachMm(straight) },
+      plusMinusMm,
+    );
+    return own
+      .flatMap(({ marked }, index) => {
+        const place = settled[index];
+        return place ? [{ marked, ...place }] : [];
+      })
       .toSorted((a, b) => a.fromMm - b.fromMm || a.toMm - b.toMm);
-  const spansOf = (straight: number, isMeant: (marked: MarkedZone) => boolean): readonly Span[] =>
-    joinedSpans(on(straight, isMeant).map(({ fromMm, toMm }): Span => [fromMm, toMm]));
+  };
+  const spansOf = (
+    zonesHere: ReturnType<typeof zonesOf>,
+    isMeant: (marked: MarkedZone) => boolean,
+  ): readonly Span[] =>
+    joinedSpans(
+      zonesHere.filter(({ marked }) => isMeant(marked)).map(({ fromMm, toMm }): Span => [fromMm, toMm]),
+    );
   return {
     depthMm: run.depthMm,
-    straights: straightsOf(run, scale).map(({ index, lengthMm, plusMinusMm, bend }) => ({
-      ...(bend ? { arc: { radiusMm: wholeMicrometres(bend.radiusMm), front: bend.front } } : {}),
-      lengthMm: wholeMicrometres(lengthMm),
-      uncertaintyMm: wholeMicrometres(plusMinusMm),
-      blocked: spansOf(index, (marked) => marked.kind === 'blocked' && !isColumn(marked)),
-      openings: spansOf(index, ({ kind }) => kind === 'opening'),
-      // A low section's top runs on at its own height over the knee room, so nothing stands there either.
-      bays: on(index, ({ kind }) => kind === 'bay' || kind === 'low').map(({ marked, fromMm, toMm }) => ({
-        ...(marked.id === undefined ? {} : { id: marked.id }),
-        fromMm,
-        toMm,
-        ...(marked.kind === 'low' ? { isLow: true as const } : {}),
-      })),
-      columns: on(index, isColumn).map(({ marked, fromMm, toMm }) => ({
-        fromMm,
-        toMm,
-        depthMm: wholeMicrometres(marked.columnDepthMm ?? run.depthMm),
-      })),
-    })),
-    corners: cornersOf(run, scale.userUnit).map(({ turnDeg, isTangent }) => ({
+    straights: straightsOf(run, scale).map(({ index, lengthMm, plusMinusMm, bend }) => {
+      const here = zonesOf(index, wholeMicrometres(lengthMm), plusMinusMm);
+      return {
+        ...(bend ? { arc: { radiusMm: wholeMicrometres(bend.radiusMm), front: bend.front } } : {}),
+        lengthMm: wholeMicrometres(lengthMm),
+        uncertaintyMm: wholeMicrometres(plusMinusMm),
+        blocked: spansOf(here, (marked) => marked.kind === 'blocked' && !isColumn(marked)),
+        openings: spansOf(here, ({ kind }) => kind === 'opening'),
+        // A low section's top runs on at its own height over the knee room, so nothing stands there either.
+        bays: here
+          .filter(({ marked: { kind } }) => kind === 'bay' || kind === 'low')
+          .map(({ marked, fromMm, toMm }) => ({
+            ...(marked.id === undefined ? {} : { id: marked.id }),
+            fromMm,
+            toMm,
+            ...(marked.kind === 'low' ? { isLow: true as const } : {}),
+          })),
+        columns: here
+          .filter(({ marked }) => isColumn(marked))
+          .map(({ marked, fromMm, toMm }) => ({
+            fromMm,
+            toMm,
+            depthMm: wholeMicrometres(marked.columnDepthMm ?? run.depthMm),
+          })),
+      };
+    }),
+    corners: corners.map(({ turnDeg, isTangent }) => ({
       turnDeg: isTangent ? 0 : turnDeg,
     })),
   };

@@ -213,7 +213,7 @@ describe('the problem that a run poses', () => {
     expect(posed.ok ? '' : posed.message).toMatch(/\w+ \w+ \w+.*\.$/);
   });
 
-  it('takes a length measured on site in place of the drawing’s, and keeps marks at their share of it', () => {
+  it('takes a length measured on site in place of the drawing’s; what is marked keeps its width and its share of what is free', () => {
     const { problem } = posedOf(
       edited(
         straightRun,
@@ -243,7 +243,10 @@ describe('the problem that a run poses', () => {
       ),
     );
     expect(problem.straights[0]).toMatchObject({ lengthMm: 6200, uncertaintyMm: 2 });
-    expect(problem.straights[0]?.openings?.[0]?.[0]).toBeCloseTo(3100, 3);
+    // Of 6 248, 5 248 is free beside the opening of 1 000; of 6 200, 5 200: each free length by 5 200 / 5 248.
+    const [[fromMm, toMm]] = problem.straights[0]!.openings as [[number, number]];
+    expect(fromMm).toBeCloseTo((3124 * 5200) / 5248, 3);
+    expect(toMm - fromMm).toBeCloseTo(1000, 3);
   });
 
   it('passes on an end that meets another run, and asks for symmetry about a wanted station', () => {
