@@ -145,7 +145,7 @@ export const LimitOfFit = (props: {
       )}
       {maybe !== null && (
         <p className="step-lead">
-          As drawn, up to {formatLength(maybe, { unit })} would pass: a site measure can tell.
+          As drawn, up to {formatLength(maybe, { unit })} would pass: only the site can tell.
         </p>
       )}
       {narrow.length > 0 && !blocked && <PriceOfLimit document={props.document} range={props.range} />}

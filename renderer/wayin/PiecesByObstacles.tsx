@@ -20,6 +20,12 @@ const cellWords = (answer: ObstacleAnswer, unit: DisplayUnit): string => {
   return answer.sure ? margin : `? ${margin}`;
 };
 
+/** `measure on site` would help nothing where what is open is not a size. */
+const shortVerdict = ({ verdict, answer }: PieceGroup): string =>
+  verdict === 'measure-on-site' && answer.obstacles.every(({ doubt }) => doubt !== 'sizes')
+    ? 'try on site'
+    : verdictWords[verdict];
+
 const packedWords = ({ piece }: PieceGroup, unit: DisplayUnit): string => {
   const { lengthMm, widthMm, heightMm } = piece.piece;
   const words = [lengthMm, widthMm, heightMm].map((mm) => formatLength(mm, { unit }));
@@ -119,7 +125,7 @@ export const PiecesByObstacles = (props: {
               )}
             </td>
             <td className={group.verdict === 'passes' ? 'way-verdict' : 'way-verdict alert'}>
-              {group.verdict === 'passes' ? 'whole' : verdictWords[group.verdict]}
+              {group.verdict === 'passes' ? 'whole' : shortVerdict(group)}
             </td>
             {group.answer.obstacles.map((answer, obstacle) => {
               const cell = { group: groupIndex, obstacle };

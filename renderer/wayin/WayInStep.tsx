@@ -10,7 +10,7 @@ import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { loosePartWords } from '../../src/quote/loosePartWords.ts';
 import type { ProjectAccess } from '../../src/quote/projectAccess.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
-import type { DisplayUnit } from '../../src/units/formatLength.ts';
+import { type DisplayUnit, formatLength } from '../../src/units/formatLength.ts';
 import { freshId } from '../project/freshId.ts';
 import type { RunningTool } from '../tools/useTool.ts';
 import { widthTool } from '../tools/widthTool.ts';
@@ -44,7 +44,9 @@ const Stopped = (props: { readonly access: ProjectAccess; readonly unit: Display
           <span className="line-name" title={part.what}>
             {part.what}
           </span>
-          <span className="line-note alert">{loosePartWords(part)}</span>
+          <span className="line-note alert">
+            {loosePartWords(part, (mm) => formatLength(mm, { unit: props.unit }))}
+          </span>
         </li>
       ))}
       {notJudged.length > 0 && (

@@ -10,9 +10,11 @@ export interface LiftPreset {
 }
 
 /**
- * Car sizes of EN 81-70 types 1 to 5 (read in a maker's summary that cites it). Doors, rated loads and the 2 100 mm door
- * and 2 200 mm car height are usual figures, partly from memory: the standard's car sizes say nothing of a lift that
- * stands, so each preset is to be confirmed on site.
+ * Car sizes, width x depth, of EN 81-70 types 1 to 5 (read in a maker's summary that cites the standard, not in the
+ * standard). From memory, unread: the rated loads; clear doors of 800, 900 and 1 100 mm; a door 2 100 mm and a car
+ * 2 200 mm high. The loads are not below what EN 81-20 asks of cars so large (its table of rated load by car area, from
+ * memory too: 450 kg to 1.30 m2, 630 to 1.66, 1 000 to 2.40, 1 275 to 2.95). None of this says what a lift that stands
+ * is like, so each preset is to be confirmed on site.
  */
 export const liftPresets: readonly LiftPreset[] = [
   { name: 'EN 81-70 type 1', car: [1000, 1300], door: 800, ratedKg: 450 },

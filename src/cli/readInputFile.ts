@@ -32,8 +32,22 @@ export const readInputFile = async (path: string): Promise<Uint8Array> => {
   }
 };
 
-/** Reads a JSON file. @throws CommandError as {@link readInputFile}, or `malformed-json` */
-export const readJsonFile = async (path: string): Promise<z.core.util.JSONType> => {
+/** No contract nests deeper; below it nothing is looked at, so that no file exhausts the stack here. */
+const deepestLevel = 50;
+
+/** The place of a number beyond what a number holds (1e999 is read as infinite); null where there is none. */
+const endlessNumber = (value: unknown, place: string, level = 0): string | null => {
+  if (typeof value === 'number') return Number.isFinite(value) ? null : place;
+  if (typeof value !== 'object' || value === null || level > deepestLevel) return null;
+  for (const [key, inner] of Object.entries(value)) {
+    const step = Array.isArray(value) ? `[${key}]` : `${place === '' ? '' : '.'}${key}`;
+    const found = endlessNumber(inner, `${place}${step}`, level + 1);
+    if (found !== null) return found;
+  }
+  return null;
+};
+
+const readJson = async (path: string): Promise<z.core.util.JSONType> => {
   const bytes = await readInputFile(path);
   try {
     return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
@@ -45,4 +59,13 @@ export const readJsonFile = async (path: string): Promise<z.core.util.JSONType> 
       path,
     });
   }
+};
+
+/** Reads a JSON file. @throws CommandError as {@link readInputFile}, `malformed-json`, or `number-too-large` */
+export const readJsonFile = async (path: string): Promise<z.core.util.JSONType> => {
+  const value = await readJson(path);
+  const place = endlessNumber(value, '');
+  if (place === null) return value;
+  const message = `${place === '' ? path : place} is larger than any number that can be read`;
+  throw new CommandError({ code: 'number-too-large', message, path: place });
 };

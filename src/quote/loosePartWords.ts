@@ -3,19 +3,18 @@ import type { LoosePartVerdict } from './looseParts.ts';
 /**
  * Whether a loose part comes in, in words. Parts had by length are joined on site from lengths that do.
  *
- * @example 'comes in by lengths of up to 2300 mm packed only, because of Cellar turn'
+ * @param lengthWords how a length in mm is written
+ *
+ * @example 'stopped by Cellar turn: comes in in lengths of up to 2 300 mm packed'
  */
-export const loosePartWords = ({
-  kind,
-  passes,
-  sure,
-  limitedByName,
-  longestMm,
-}: LoosePartVerdict): string => {
-  const by = limitedByName === null ? '' : `, because of ${limitedByName}`;
-  if (!sure) return `only the site can tell whether it comes in${by}`;
+export const loosePartWords = (
+  { kind, passes, sure, limitedByName, longestMm }: LoosePartVerdict,
+  lengthWords: (mm: number) => string,
+): string => {
+  if (!sure) return `only the site can tell${limitedByName === null ? '' : `, at ${limitedByName}`}`;
   if (passes) return 'comes in';
+  const stopped = limitedByName === null ? 'stopped' : `stopped by ${limitedByName}`;
   return kind === 'shelf' && longestMm > 0
-    ? `comes in by lengths of up to ${Math.floor(longestMm)} mm packed only${by}`
-    : `does not come in whole${by}`;
+    ? `${stopped}: comes in in lengths of up to ${lengthWords(Math.floor(longestMm))} packed`
+    : `${stopped}: does not come in whole`;
 };

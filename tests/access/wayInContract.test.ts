@@ -83,6 +83,17 @@ describe('reading a way in', () => {
     if (!result.ok) expect(result.error.message.length).toBeGreaterThan(10);
   });
 
+  it('takes a piece without width, the textbook ladder, and a clear width where there is no wall', () => {
+    const ladder = { ...piece, lengthMm: 2828, widthMm: 0, keepUpright: true };
+    const corner = { kind: 'turn', fromMm: 1000, toMm: 1000, heightMm: 999_999 };
+    const result = parsed([corner], [ladder]);
+    if (!result.ok) throw new Error(JSON.stringify(result.error));
+    // (1000^(2/3) + 1000^(2/3))^(3/2) = 2828.43, the ladder of every calculus book.
+    expect(checkWayIn(result.wayIn).pieces[0]).toMatchObject({ passes: true, longestMm: 2828.427 });
+    expect(parsed([corner], [{ ...ladder, widthMm: -1 }])).toMatchObject({ ok: false });
+    expect(parsed([{ ...corner, fromMm: 1_000_001 }], [])).toMatchObject({ ok: false });
+  });
+
   it('names the fields that it does not know, since a misspelt one would have no effect', () => {
     const result = parseWayIn({
       obstacles: [{ ...door, uncertainty: 20 }],

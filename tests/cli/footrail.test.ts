@@ -172,6 +172,15 @@ describe('bad input', () => {
     expect(outcome.exitCode).toBe(2);
     expect(json(outcome)).toMatchObject({ error: { code } });
   });
+
+  it('a number too large to be read ends with 2, and says where it stands', async () => {
+    const wayIn = '{"obstacles":[],"pieces":[{"id":"a","lengthMm":1e999}]}';
+    const outcome = await runFootrail(['access', fileWith(wayIn), '--json']);
+    expect(outcome.exitCode).toBe(2);
+    expect(json(outcome)).toMatchObject({
+      error: { code: 'number-too-large', path: 'pieces[0].lengthMm' },
+    });
+  });
 });
 
 describe('footrail archive', () => {

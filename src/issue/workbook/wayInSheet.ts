@@ -58,7 +58,7 @@ export const wayInSheet = (
     ),
     ...section(
       'Loose parts',
-      loose.map((part) => `${part.what}: ${loosePartWords(part)}.`),
+      loose.map((part) => `${part.what}: ${loosePartWords(part, (mm) => `${mm} mm`)}.`),
     ),
     ...section('Not judged', [
       ...(notJudged.length === 0 ? [] : [`${notJudged.join(', ')}: the size is not known.`]),
