@@ -121,7 +121,7 @@ export const RevisionPanel = (props: {
             <svg viewBox="0 0 28 8" aria-hidden="true">
               <path d="M0 4h28" className="key-gone" />
             </svg>
-            A: gone, {comparison.registered.changes.gone.length} lines
+            {old?.revisionOf?.revision || 'A'}: gone, {comparison.registered.changes.gone.length} lines
           </li>
           <li>
             <svg viewBox="0 0 28 8" aria-hidden="true">

@@ -56,6 +56,7 @@ const unfitWords = (
 /** What its item asks for beside its place, in words. */
 const ruleWords = (_problem: FitProblem, items: readonly StockItem[], words: FitWords): string => {
   const rules = items.flatMap((item) => [
+    ...(item.support === 'carried' ? ['between two standing pieces'] : []),
     ...(item.beside ? [`beside ${item.beside.join(' or ')}`] : []),
     ...(item.clearOf ?? []).map(
       (rule) => `${words.length(micrometres(rule.distanceMm))} clear of ${rule.item}`,

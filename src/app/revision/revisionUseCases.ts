@@ -56,6 +56,13 @@ export const shownRegistration = (registered: RegisteredPages) => {
   };
 };
 
+/** A sheet's name and the revision's: of a revision of a revision, only the last. */
+const nameOfRevision = (old: Sheet, revision: string): string => {
+  const earlier = old.revisionOf ? `, revision ${old.revisionOf.revision}` : '';
+  const name = earlier && old.name.endsWith(earlier) ? old.name.slice(0, -earlier.length) : old.name;
+  return revision ? `${name}, revision ${revision}`.slice(0, 200) : name;
+};
+
 const whereWords = (document: ProjectDocument, { of }: LineFinding): string => {
   if (of.kind === 'straight') return `Straight ${of.straight + 1}`;
   if (of.kind === 'end') return of.end === 0 ? 'Start' : 'End';
@@ -196,7 +203,7 @@ export const revisionsOver = (over: {
         sheetId,
         {
           id: newId,
-          name: wanted.name ? `${old.name}, revision ${wanted.name}`.slice(0, 200) : old.name,
+          name: nameOfRevision(old, wanted.name),
           planSha256: sha256,
           planFileName: plan.fileName,
           pageNumber: page,

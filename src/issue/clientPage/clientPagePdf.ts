@@ -4,6 +4,7 @@ import { wholeLengthOf } from '../../measure/straights.ts';
 import { type Quote, quoteOf } from '../../quote/quote.ts';
 import type { QuotedRun } from '../../quote/quotedRun.ts';
 import type { QuoteSettings } from '../../quote/quoteSettings.ts';
+import { nameOfWanted } from '../../stock/nameOfWanted.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../units/formatLength.ts';
 import { formatMoney } from '../../units/money.ts';
@@ -113,8 +114,20 @@ const priceRows = (quote: Quote): readonly (readonly [word: string, amount: stri
   ];
 };
 
+/** What was asked for and is in no sum: lines without a price, stations without a place, runs without a fit. */
+const notInTotal = (input: ClientPageInput, quote: Quote): readonly string[] => [
+  ...quote.withoutPrice.map(({ run, name }) => `${run}: ${name} has no price yet.`),
+  ...input.runs.flatMap(({ name, problem, alternative }) => {
+    const placed = new Set(alternative.pieces.flatMap(({ wanted }) => wanted ?? []));
+    return (problem.wanted ?? [])
+      .filter(({ id }) => !placed.has(id))
+      .map(({ item }) => `${name}: ${nameOfWanted(input.range, item)} has no place in it.`);
+  }),
+  ...input.notFitted.map(({ name, why }) => `${name}: ${why}`),
+];
+
 /** The sums, the last of them large. */
-const priceBlock = (font: PenFont, widthMm: number, quote: Quote): ColumnBlock => {
+const priceBlock = (font: PenFont, widthMm: number, quote: Quote, isWhole: boolean): ColumnBlock => {
   const pen = new PaperPen(font);
   const rowMm = 5.6;
   let y = -capital.usual - 0.6;
@@ -145,7 +158,8 @@ const priceBlock = (font: PenFont, widthMm: number, quote: Quote): ColumnBlock =
     row(word, amount, capital.usual);
     rule(0.13);
   }
-  row(quote.totals.tax ? 'Total' : 'Total without tax', formatMoney(quote.totals.total), capital.title);
+  const total = quote.totals.tax ? 'Total' : 'Total without tax';
+  row(isWhole ? total : `${total}, not complete`, formatMoney(quote.totals.total), capital.title);
   rule(0.35);
   return { heightMm: -y + 1, picture: pen.picture() };
 };
@@ -214,10 +228,8 @@ export const clientPagePdf = async (
   const heightMm = paper.heightMm - 2 * edgeMm - footMm;
   // What the fits ask is for the architect and the site, and stands in the workbook.
   const forClient = input.runs.map((run) => ({ ...run, questions: [] }));
-  const quote = quoteOf(forClient, range, input.settings, [
-    ...input.notFitted.map(({ name, why }) => `${name} is not priced: ${why}`),
-    ...input.alsoAsked,
-  ]);
+  const quote = quoteOf(forClient, range, input.settings, input.alsoAsked);
+  const missing = notInTotal(input, quote);
   const paragraphs = (heading: string, lines: readonly string[]): readonly ColumnBlock[] =>
     lines.length > 0 ? [textBlock(font, widthMm, { heading, paragraphs: lines })] : [];
 
@@ -242,13 +254,8 @@ export const clientPagePdf = async (
   const blocks: readonly ColumnBlock[] = [
     ...picture,
     ...paragraphs('What is offered', offered(input)),
-    priceBlock(font, widthMm, quote),
-    ...(quote.withoutPrice.length > 0
-      ? paragraphs(
-          'Not in the total',
-          quote.withoutPrice.map(({ run, name }) => `${run}: ${name} has no price yet.`),
-        )
-      : []),
+    priceBlock(font, widthMm, quote, missing.length === 0),
+    ...paragraphs('Not in the total', missing),
     ...paragraphs('Terms', [until]),
     ...(quote.options.length > 0 ? tableBlocks(font, widthMm, optionTable(quote, unit), heightMm) : []),
     ...paragraphs('Taken for granted', quote.assumptions),

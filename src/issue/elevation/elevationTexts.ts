@@ -24,6 +24,7 @@ export const captionOf = ({ run, unit, problem, alternative, range }: ElevationI
     `lengths in ${unit === 'mm' ? 'millimetres' : 'feet and inches'}`,
     ...(run.levels ? ['heights from the datum'] : []),
     ...(problem?.wanted?.length ? ['triangles: stations wanted'] : []),
+    ...(alternative ? [] : ['not fitted: no pieces']),
     ...(alternative && range.servicesGapMm > 0
       ? [`${formatLength(range.servicesGapMm, { unit })} clear behind the frames for services`]
       : []),

@@ -9,6 +9,7 @@ import { isometricFaces, isometricPoint } from '../../../src/issue/clientPage/is
 import type { PrismStack } from '../../../src/issue/clientPage/prism.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
 import { campaignSize } from '../../campaign/campaignSize.ts';
+import { edited } from '../../document/drawnDocument.ts';
 import { demoBackBar, demoFrontBar } from '../elevation/elevationScenes.ts';
 import { issueFont } from '../settingOut/blankPlan.ts';
 import { letterOverlaps } from '../settingOut/letterOverlaps.ts';
@@ -96,22 +97,69 @@ const wantedOf = (project: FittedProject, paper: 'a4' | 'letter' = 'a4'): Wanted
 const exported = (project: FittedProject, paper?: 'a4' | 'letter') =>
   exportOffer(wantedOf(project, paper), { font: async () => font });
 
+/** All words of a PDF, as pdf.js reads them. */
+const wordsOf = async (bytes: Uint8Array): Promise<string> => {
+  const task = getDocument({ data: bytes.slice() });
+  const pdf = await task.promise;
+  const words: string[] = [];
+  for (let page = 1; page <= pdf.numPages; page += 1) {
+    const { items } = await (await pdf.getPage(page)).getTextContent();
+    words.push(...items.map((item) => ('str' in item ? item.str : '')));
+  }
+  await task.destroy();
+  return words.join(' ').replace(/\s+/g, ' ');
+};
+
 describe('the client’s page', () => {
   it('names the job, the total and the day until which it holds, as pdf.js reads it back', async () => {
     const { bytes } = await exported(projectOf([demoFrontBar, demoBackBar], 60));
-    const task = getDocument({ data: bytes.slice() });
-    const pdf = await task.promise;
-    const words: string[] = [];
-    for (let page = 1; page <= pdf.numPages; page += 1) {
-      const { items } = await (await pdf.getPage(page)).getTextContent();
-      words.push(...items.map((item) => ('str' in item ? item.str : '')));
-    }
-    const text = words.join(' ').replace(/\s+/g, ' ');
+    const text = await wordsOf(bytes);
     expect(text).toContain('Harbour Rooms');
     expect(text).toContain('holds until 2027-04-14');
     expect(text).toMatch(/Total without tax EUR [\d ]+\.\d\d/);
     expect(text).toContain('Accepted for the client');
-    await task.destroy();
+    expect(text).not.toContain('Not in the total');
+  });
+
+  it('says by the total that it is not complete, and names the run and the station that are not in it', async () => {
+    const project = projectOf([demoFrontBar, demoBackBar], 60);
+    const [run] = Object.values(project.document.runs);
+    const [first, second] = run!.frontLine;
+    // Between two exposed ends nothing may be left over, and no stock piece is 1 mm wide.
+    const exposed = { kind: 'exposed', giveInMm: 0, giveOutMm: 0 };
+    const share = (key: 'x' | 'y') => first!.at[key] + (second!.at[key] - first!.at[key]) / 3.7;
+    const document = edited(
+      project.document,
+      {
+        type: 'add-run',
+        run: {
+          ...run,
+          id: 'run-exposed',
+          name: 'Snug bar',
+          ends: [exposed, exposed],
+          frontLine: [
+            { ...first, id: 'vertex-exposed-1', treatment: null },
+            { id: 'vertex-exposed-2', at: { x: share('x'), y: share('y') }, treatment: null },
+          ],
+        },
+      },
+      ...[1, 2].map((turn) => ({
+        type: 'want-station',
+        station: {
+          id: `station-crowded-${turn}`,
+          runId: run!.id,
+          item: 'cocktail-station-1200',
+          vertexId: first!.id,
+          at: first!.at,
+          withinMm: 0,
+        },
+      })),
+    );
+    const text = await wordsOf((await exported({ ...project, document })).bytes);
+    expect(text).toMatch(/Total without tax, not complete EUR [\d ]+\.\d\d/);
+    const missing = /Not in the total(.*?)Terms/.exec(text)?.[1] ?? '';
+    expect(missing).toContain('Snug bar: ');
+    expect(missing).toMatch(/Cocktail station 1200 has no place in it\./);
   });
 
   it('is the same to the last byte for the same input, on A4 and on Letter', async () => {
