@@ -160,7 +160,8 @@ describe('reading a plan in its own thread', () => {
     expect(most).toBeLessThanOrEqual(2);
     expect(events[0]).toBe('reading-cancelled 3');
     const begun = events.filter((event) => event.startsWith('+'));
-    expect(begun.slice(0, 2).sort()).toEqual(['+1', '+2']);
+    // A thread that starts late may let the other one finish a page first, never a later page be the first.
+    expect(['+1', '+2']).toContain(begun[0]);
     expect(begun.slice().sort()).toEqual(['+1', '+2', '+4', '+5', '+6']);
   });
 });
