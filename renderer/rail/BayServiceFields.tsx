@@ -51,6 +51,7 @@ export const BayServiceFields = (props: {
     <>
       <div className="service-head">
         <select
+          className="service-kind"
           aria-label={`Service${ofWhat}`}
           value={service.kind}
           onChange={(event) => {

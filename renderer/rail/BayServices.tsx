@@ -65,7 +65,11 @@ export const BayServices = (props: {
           ))}
         </select>
       </label>
-      {services.length === 0 && <p className="quiet">Nothing yet.</p>}
+      {services.length === 0 ? (
+        <p className="quiet">No services yet.</p>
+      ) : (
+        <p className="quiet bay-services-lead">Left as the bartender sees it; heights above the floor.</p>
+      )}
       {services.length > 0 && (
         <ol className="service-lines">
           {services.map((service, at) => (

@@ -44,8 +44,8 @@ export const BayVerdicts = (props: { readonly checks: BayChecks; readonly unit: 
       {astray.map(({ service, widthMm }, at) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: two services may be alike
         <li key={at} className="alert">
-          {serviceWord[service.kind]} at {length(service.offsetMm)}, {length(service.heightMm)} high, is not
-          behind it: it is {length(widthMm)} wide and stands under the top.
+          {serviceWord[service.kind]} at {length(service.offsetMm)}, {length(service.heightMm)} high, lies
+          outside the equipment: {length(widthMm)} wide, under the top.
         </li>
       ))}
     </ul>

@@ -5,6 +5,7 @@ import { cornersOf } from '../../measure/corners.ts';
 import { runAsTraced } from '../../measure/runAsTraced.ts';
 import { scaleOfSheet } from '../../measure/scaleOfSheet.ts';
 import { straightsOf } from '../../measure/straights.ts';
+import { equipmentWord } from '../../services/usualServices.ts';
 import { type RunPicture, runPictureOf } from './runPicture.ts';
 import { searchWords, sortingKey } from './searchWords.ts';
 
@@ -15,7 +16,7 @@ import { searchWords, sortingKey } from './searchWords.ts';
 export interface ProjectFacts {
   /** {@link projectFactsVersion} of the program that worked them out. */
   readonly version: number;
-  /** Every word of the job, its runs, stations and plan file names, folded by `searchWords`. */
+  /** Every word of the job, its runs, stations, bays, low sections and plan file names, folded by `searchWords`. */
   readonly words: readonly string[];
   /** Sorting keys: the folded words with single spaces. */
   readonly nameKey: string;
@@ -43,7 +44,7 @@ export interface RunFacts {
 }
 
 /** Goes up whenever facts may differ from earlier ones, so that kept ones are worked out anew. */
-export const projectFactsVersion = 4;
+export const projectFactsVersion = 5;
 
 /** The whole front of a run in mm; null while it has no scale. */
 export const runLengthMm = ({ straightsMm }: RunFacts): number | null =>
@@ -59,6 +60,18 @@ const piecesOf = (document: ProjectDocument, runId: RunId): number | null => {
     // The document holds the fit as text that the fitting layer reads; what it can't read has no count.
     return null;
   }
+};
+
+const partWords = { bay: 'bay', low: 'low section' } as const;
+
+/** Bays and low sections of the runs, by what they are, what they are called and what stands in them. */
+const partsOf = (document: ProjectDocument, runs: readonly Run[]): readonly string[] => {
+  const own = new Set(runs.map(({ id }) => id));
+  return Object.values(document.zones).flatMap(({ runId, kind, name, equipmentKind }) =>
+    own.has(runId) && (kind === 'bay' || kind === 'low')
+      ? [partWords[kind], name, ...(kind === 'bay' && equipmentKind ? [equipmentWord[equipmentKind]] : [])]
+      : [],
+  );
 };
 
 const runFactsOf = (document: ProjectDocument, run: Run): RunFacts => {
@@ -87,6 +100,7 @@ export const projectFactsOf = (document: ProjectDocument): ProjectFacts => {
     ...job.questions.flatMap(({ question, answer }) => [question, answer]),
     ...runs.map(({ name }) => name),
     ...stations,
+    ...partsOf(document, runs),
     ...sheets.flatMap(({ name, planFileName }) => [name, planFileName]),
   ];
   return {

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { demoPlanTruth } from '../../../src/app/demo/demoPlanTruth.ts';
 import { projectFactsOf } from '../../../src/app/search/projectFacts.ts';
 import { runPictureOf } from '../../../src/app/search/runPicture.ts';
-import type { RunId, SheetId, StationId, VertexId } from '../../../src/document/ids.ts';
-import { emptyDocument, type ProjectDocument } from '../../../src/document/projectDocument.ts';
+import type { RunId, SheetId, StationId, VertexId, ZoneId } from '../../../src/document/ids.ts';
+import { emptyDocument, type ProjectDocument, type Zone } from '../../../src/document/projectDocument.ts';
 import { runDefaultsOf } from '../../../src/document/runDefaults.ts';
 import { demoRange } from '../../../src/stock/demoRange.ts';
 import { changesOf, projectIdOf } from '../../archive/editedSteps.ts';
@@ -93,6 +93,30 @@ describe('what a project is found by', () => {
     const { words } = projectFactsOf(frontBar());
     for (const word of ['quay', 'front', 'beer', 'tower', 'ground', 'floor', 'pdf', 'a', '101', 'soffit'])
       expect(words).toContain(word);
+  });
+
+  it('has bays and low sections by what they are, what they are called and what stands in them', () => {
+    const document = frontBar();
+    const [from, to] = demoPlanTruth.frontBar.frontLine;
+    const zone = (kind: Zone['kind'], name: string, more: Partial<Zone> = {}) => ({
+      id: `zone-${name.toLowerCase()}` as ZoneId,
+      runId,
+      kind,
+      name,
+      vertexId: 'vertex-0' as VertexId,
+      a: from,
+      b: to,
+      ...more,
+    });
+    const wordsWith = (...zones: readonly Zone[]) =>
+      projectFactsOf({ ...document, zones: Object.fromEntries(zones.map((one) => [one.id, one])) }).words;
+    const bay = zone('bay', 'Underbar', { equipmentKind: 'ice-machine' });
+    for (const word of ['bay', 'underbar', 'ice', 'machine']) expect(wordsWith(bay)).toContain(word);
+    for (const word of ['low', 'section', 'ramp']) expect(wordsWith(zone('low', 'Ramp'))).toContain(word);
+    // What the architect calls a column is no part of the bar.
+    expect(wordsWith(zone('blocked', 'Underbar'))).not.toContain('underbar');
+    // Nor is a zone of a run that another one took the place of, or that is gone.
+    expect(wordsWith({ ...bay, runId: 'run-9' as RunId })).not.toContain('underbar');
   });
 
   it('has no lengths while the sheet has no scale', () => {
