@@ -38,7 +38,7 @@ export const solveOnLattice = (
   settings: StretchSettings,
 ): ReadonlyMap<number, FoundSequence> => {
   const lattice = latticePlaces(stretch, settings);
-  return withFewestMissed(placeableBits(lattice.events), settings.sharedBits, (mayMiss) =>
+  return withFewestMissed(placeableBits(lattice.events), settings, (mayMiss) =>
     searchLattice(stretch, settings, lattice, mayMiss),
   );
 };

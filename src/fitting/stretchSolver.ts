@@ -182,7 +182,7 @@ const solveThinned = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<
 
 const solveWithEvents = (stretch: Stretch, settings: StretchSettings): ReadonlyMap<number, FoundSequence> => {
   const nodes = stretchNodes(stretch, settings);
-  return withFewestMissed(placeableBits(nodes.events), settings.sharedBits, (mayMiss) =>
+  return withFewestMissed(placeableBits(nodes.events), settings, (mayMiss) =>
     searchPairs(stretch, settings, nodes, mayMiss),
   );
 };
