@@ -1,6 +1,7 @@
 import type { BayClearance, RunLevels } from '../../document/projectDocument.ts';
 import { floorAt } from '../../measure/floorLevels.ts';
-import type { StockItem, StockRange } from '../../stock/stockSchema.ts';
+import { serviceWord } from '../../services/servicePoint.ts';
+import type { StockItem, StockRange, StockService } from '../../stock/stockSchema.ts';
 import { type DisplayUnit, formatLength } from '../../units/formatLength.ts';
 import type { Drawing, Level } from '../drawing/drawing.ts';
 import { drawingPen } from '../drawing/drawingPen.ts';
@@ -15,6 +16,7 @@ import {
   drawFront,
   drawLow,
   drawSectionFloor,
+  drawServices,
   drawServicesGap,
   drawStanding,
   floorBeyondMm,
@@ -40,7 +42,12 @@ export interface SectionDrawing {
 /** What a section cuts through: a standing module, a bay under the top, or a low section. */
 export type SectionThrough =
   | { readonly kind: 'module'; readonly item: StockItem | undefined }
-  | { readonly kind: 'bay'; readonly name: string; readonly clearance: BayClearance | undefined }
+  | {
+      readonly kind: 'bay';
+      readonly name: string;
+      readonly clearance: BayClearance | undefined;
+      readonly services?: readonly StockService[];
+    }
   | { readonly kind: 'low'; readonly name: string; readonly topHeightMm: number | undefined };
 
 export interface SectionInput {
@@ -149,6 +156,9 @@ const drawThrough = (
     const { heightMm = 0, doorSwingMm = 0 } = through.clearance ?? {};
     const head = drawEquipment(pen, place, { heightMm, doorSwingMm });
     drawCounterTop(pen, place);
+    const services = (through.services ?? []).toSorted((one, other) => one.heightMm - other.heightMm);
+    drawServices(pen, place, services);
+    const highest = services.at(-1);
     return {
       rightMm: back + doorSwingMm,
       levels: heightMm > 0 ? [{ heightMm: head, word: 'kept free' }] : [],
@@ -158,6 +168,19 @@ const drawThrough = (
           at: { x: back - 80, y: (floor + head) / 2 },
           text: `${through.name || 'Equipment'}, by others: ${heightMm > 0 ? `${length(heightMm)} high kept free under the top` : `height${assumed}`}; depth${assumed}`,
         },
+        ...(highest
+          ? [
+              {
+                at: { x: place.carcass + place.gapMm / 2, y: floor + highest.heightMm },
+                text: `Comes up, above the floor: ${services
+                  .map(
+                    ({ kind, connection, heightMm: up }) =>
+                      `${serviceWord[kind].toLowerCase()} ${connection} at ${length(up)}`,
+                  )
+                  .join('; ')}. Check with the supplier`,
+              },
+            ]
+          : []),
         ...(doorSwingMm > 0
           ? [
               {

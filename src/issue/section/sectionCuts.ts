@@ -68,7 +68,11 @@ const zoneCutsOf = (run: FloorRun): readonly (CutPlace & { readonly build: strin
   const found = new Map<string, CutPlace & { readonly build: string }>();
   for (const zone of run.zones) {
     if (zone.kind !== 'bay' && zone.kind !== 'low') continue;
-    const build = [zone.kind, zone.topHeightMm, zone.clearance?.heightMm, zone.clearance?.doorSwingMm].join(
+    const { kind, topHeightMm, clearance, services = [] } = zone;
+    const comesUp = services.map(
+      ({ kind: what, heightMm, connection }) => `${what} ${heightMm} ${connection}`,
+    );
+    const build = [kind, topHeightMm, clearance?.heightMm, clearance?.doorSwingMm, ...comesUp.sort()].join(
       ' ',
     );
     if (found.has(build)) continue;

@@ -20,7 +20,12 @@ const throughOf = (
     through:
       zone.kind === 'low'
         ? { kind: 'low', name: zone.name, topHeightMm: zone.topHeightMm }
-        : { kind: 'bay', name: zone.name, clearance: zone.clearance },
+        : {
+            kind: 'bay',
+            name: zone.name,
+            clearance: zone.clearance,
+            ...(zone.services ? { services: zone.services } : {}),
+          },
   };
 };
 

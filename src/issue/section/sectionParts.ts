@@ -1,4 +1,4 @@
-import type { StockRange } from '../../stock/stockSchema.ts';
+import type { StockRange, StockService } from '../../stock/stockSchema.ts';
 import type { drawingPen } from '../drawing/drawingPen.ts';
 import { drawFoot } from '../elevation/drawPiece.ts';
 import type { ElevationBuild } from '../elevation/elevationBuild.ts';
@@ -170,6 +170,31 @@ export const drawServicesGap = (
     hidden,
     'services-gap',
   );
+};
+
+/** Half a service's cross, mm. */
+const crossMm = 18;
+
+/** Where services of a bay come up: crosses on the axis of the services gap, at their heights above the floor. */
+export const drawServices = (
+  pen: SectionPen,
+  { carcass, gapMm, floor }: SectionFrame,
+  services: readonly StockService[],
+): void => {
+  const axis = carcass + gapMm / 2;
+  for (const height of new Set(services.map(({ heightMm }) => floor + heightMm)))
+    for (const [x, y] of [
+      [crossMm, 0],
+      [0, crossMm],
+    ] as const)
+      pen.line(
+        [
+          [axis - x, height - y],
+          [axis + x, height + y],
+        ],
+        heavy,
+        'service',
+      );
 };
 
 /** The finished floor, with its step to the working floor behind the run where there is one. */

@@ -256,6 +256,33 @@ describe('sections through bays, low sections and falling floors', () => {
     expect(section.labels.some(({ text }) => text.startsWith('Glasswasher, by others: 820'))).toBe(true);
   });
 
+  it('show at which heights above the floor of the place services come up to the equipment, on the axis of their gap', () => {
+    const services = [
+      { kind: 'waste', offsetMm: 480, heightMm: 350, connection: 'DN 50' },
+      { kind: 'cold-water', offsetMm: 120, heightMm: 500, connection: 'G 3/4' },
+      { kind: 'power', offsetMm: 300, heightMm: 500, connection: '230 V 16 A' },
+    ] as const;
+    const levels = {
+      topHeightMm: null,
+      shelfHeightsMm: [],
+      floorAtStartMm: 0,
+      floorAtEndMm: -40,
+      raisedFloorBehindMm: 0,
+    };
+    const section = through(
+      { kind: 'bay', name: 'Glasswasher', clearance: undefined, services },
+      levels,
+      0.5,
+    );
+    // The gap is 150 wide behind the front line; half way along the fall the floor lies 20 above the lowest.
+    expect(boxOf(section, 'service')).toEqual([75 - 18, 20 + 350 - 18, 75 + 18, 20 + 500 + 18]);
+    expect(section.labels.map(({ text }) => text).join(' ')).toContain(
+      'waste DN 50 at 350; cold water G 3/4 at 500; power 230 V 16 A at 500. Check with the supplier',
+    );
+    const bare = through({ kind: 'bay', name: 'Glasswasher', clearance: undefined });
+    expect(bare.drawing.shapes.some(({ tag }) => tag === 'service')).toBe(false);
+  });
+
   it('stand a low top at its height, clear underneath', () => {
     const section = through({ kind: 'low', name: '', topHeightMm: 850 });
     expect(boxOf(section, 'low-section')).toEqual([0, 850 - 40, 700, 850]);
