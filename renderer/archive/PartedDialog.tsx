@@ -23,6 +23,13 @@ const runWords = (side: RunSide, unit: DisplayUnit): string =>
         ...(side.pieces === null ? [] : [`${side.pieces} pieces`]),
       ].join(', ');
 
+type IssueSide = Comparison['issues'][number]['mine'];
+
+const issueWords = (side: IssueSide): string =>
+  side === null
+    ? 'not there'
+    : [moment(side.issuedAt), side.issuedBy, side.purpose, `${side.files} files`].filter(Boolean).join(', ');
+
 const SideOf = ({ title, side }: { readonly title: string; readonly side: Side }) => (
   <section>
     <h3>{title}</h3>
@@ -75,6 +82,7 @@ export const PartedDialog = (props: {
       setIsBusy(false);
     }
   };
+  const hasConflict = found?.issues.some(({ relation }) => relation === 'differs') ?? false;
   return (
     <ArchiveDialog title={found ? `${found.name} has gone two ways` : 'Comparing …'} onClose={props.onClose}>
       {trouble && (
@@ -92,7 +100,7 @@ export const PartedDialog = (props: {
             <SideOf title="Here" side={found.mine} />
             <SideOf title="In the file" side={found.theirs} />
           </div>
-          {(found.differences.length > 0 || found.runs.length > 0) && (
+          {(found.differences.length > 0 || found.runs.length > 0 || found.issues.length > 0) && (
             <table>
               <thead>
                 <tr>
@@ -117,8 +125,21 @@ export const PartedDialog = (props: {
                     <td>{runWords(theirs, unit)}</td>
                   </tr>
                 ))}
+                {found.issues.map(({ number, mine, theirs }) => (
+                  <tr key={`issue ${number}`}>
+                    <th scope="row">Issue {number}</th>
+                    <td>{issueWords(mine)}</td>
+                    <td>{issueWords(theirs)}</td>
+                  </tr>
+                ))}
               </tbody>
             </table>
+          )}
+          {hasConflict && (
+            <p className="caution">
+              The same number went out for different issues. What was issued is never changed, so the file’s
+              can only come in as a copy.
+            </p>
           )}
           <div className="archive-dialog-acts">
             <button
@@ -132,7 +153,7 @@ export const PartedDialog = (props: {
             <button
               type="button"
               className="plain-button"
-              disabled={isBusy}
+              disabled={isBusy || hasConflict}
               onClick={() => void take('theirs')}
             >
               Take the file’s over

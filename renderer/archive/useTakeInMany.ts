@@ -34,9 +34,13 @@ const fileWords = {
   'taken-in': 'taken in with all its changes',
   'there-already': 'there already, nothing changed',
   'gone-on': 'gone on as the file does',
+  'issues-added': 'there already; what was issued elsewhere was added',
   'theirs-taken': 'the file’s state taken over; what was here is in the history',
   'taken-in-as-copy': 'taken in as a copy',
 } as const;
+
+/** Refusals over which a person has to choose. */
+const partedCodes: ReadonlySet<string> = new Set(['bundle-project-differs', 'bundle-issue-differs']);
 
 const isProjectFile = (file: File): boolean => /\.zip$/i.test(file.name);
 
@@ -72,7 +76,7 @@ export const useTakeInMany = (api: ApiClient, onTaken: () => void): TakingIn => 
               : `a new enquiry; its text can’t be sought: ${taken.unread}`;
         return { fileName, words, projectId: taken.projectId, isTrouble: false, parted: null };
       } catch (thrown) {
-        if (thrown instanceof CallRefused && thrown.code === 'bundle-project-differs')
+        if (thrown instanceof CallRefused && partedCodes.has(thrown.code))
           return {
             fileName,
             words: 'has gone another way than here:',

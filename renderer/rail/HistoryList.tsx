@@ -1,10 +1,11 @@
-import { useEffect, useState } from 'react';
+import { Fragment, useEffect, useState } from 'react';
 import type { ApiOutput } from '../../src/app/apiMethods.ts';
 import type { ApiClient } from '../api/apiClient.ts';
 import type { ProjectState } from '../project/projectSession.ts';
 import { wordsFor } from '../shell/wordsFor.ts';
 
-type Changes = ApiOutput<'project-history'>['changes'];
+type History = ApiOutput<'project-history'>;
+type Issued = History['issues'][number];
 
 const acts = { command: '', undo: 'Undone: ', redo: 'Done again: ' } as const;
 
@@ -13,6 +14,22 @@ const moment = (instant: string) =>
 
 /** So many changes are shown at first; a project of years has thousands. */
 const shownFirst = 30;
+
+const IssueLine = ({ issue: { number, at, by, purpose, files } }: { readonly issue: Issued }) => (
+  <li className="history-change">
+    <span className="history-label">
+      Issue {number} went out
+      <span className="quiet">
+        {' '}
+        {purpose}, {files} files
+      </span>
+    </span>
+    <span className="history-when">
+      <time dateTime={at}>{moment(at)}</time>
+      {by && `, ${by}`}
+    </span>
+  </li>
+);
 
 /** Who did what and when, the last first, and a copy of the project as it was after any of it. */
 export const HistoryList = ({
@@ -23,7 +40,7 @@ export const HistoryList = ({
   readonly project: ProjectState;
 }) => {
   const [isOpen, setIsOpen] = useState(false);
-  const [changes, setChanges] = useState<Changes | null>(null);
+  const [history, setHistory] = useState<History | null>(null);
   const [shown, setShown] = useState(shownFirst);
   const [said, setSaid] = useState<{ readonly words: string; readonly isTrouble: boolean } | null>(null);
   const { projectId, document, keeping } = project;
@@ -34,7 +51,7 @@ export const HistoryList = ({
     if (!isOpen || keeping === 'saving') return;
     let isCurrent = true;
     api.call('project-history', { projectId }).then(
-      (found) => isCurrent && setChanges(found.changes),
+      (found) => isCurrent && setHistory(found),
       (thrown: unknown) => isCurrent && setSaid({ words: wordsFor(thrown), isTrouble: true }),
     );
     return () => {
@@ -49,6 +66,9 @@ export const HistoryList = ({
     );
   };
 
+  const changes = history?.changes ?? null;
+  const issuesAfter = (revision: number) =>
+    [...(history?.issues ?? [])].reverse().filter(({ after }) => after === revision);
   const newestFirst = changes ? [...changes].reverse() : [];
   return (
     <details className="job-papers" onToggle={(event) => setIsOpen(event.currentTarget.open)}>
@@ -63,25 +83,31 @@ export const HistoryList = ({
       {isOpen && !changes && !said && <p className="quiet">Looking it up …</p>}
       {changes?.length === 0 && <p className="quiet">Nothing has been changed yet.</p>}
       <ol className="history">
-        {newestFirst.slice(0, shown).map(({ revision, kind, label, at, by }) => (
-          <li key={revision} className="history-change">
-            <span className="history-label">
-              {acts[kind]}
-              {label}
-            </span>
-            <span className="history-when">
-              <time dateTime={at}>{moment(at)}</time>
-              {by && `, ${by}`}
-            </span>
-            <button
-              type="button"
-              className="word-button history-copy"
-              aria-label={`Copy as it was then, after change ${revision}`}
-              onClick={() => copy(revision)}
-            >
-              Copy as it was then
-            </button>
-          </li>
+        {newestFirst.slice(0, shown).map(({ revision, kind, label, at, by, detail }) => (
+          <Fragment key={revision}>
+            {issuesAfter(revision).map((issue) => (
+              <IssueLine key={issue.number} issue={issue} />
+            ))}
+            <li className="history-change">
+              <span className="history-label">
+                {acts[kind]}
+                {label}
+                {detail && <span className="quiet"> {detail}</span>}
+              </span>
+              <span className="history-when">
+                <time dateTime={at}>{moment(at)}</time>
+                {by && `, ${by}`}
+              </span>
+              <button
+                type="button"
+                className="word-button history-copy"
+                aria-label={`Copy as it was then, after change ${revision}`}
+                onClick={() => copy(revision)}
+              >
+                Copy as it was then
+              </button>
+            </li>
+          </Fragment>
         ))}
       </ol>
       {newestFirst.length > shown && (

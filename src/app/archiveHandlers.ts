@@ -46,10 +46,12 @@ export const archiveHandlersOver = (over: {
     'take-in-enquiry': ({ fileName, bytes, password }, context) =>
       takeInEnquiry(over, { fileName, bytes, context: { ...context, password } }),
 
-    'export-project': ({ projectId }) => bundles.exportProject(projectId),
-    'import-project': ({ bytes, choice = 'refuse' }) => bundles.importProject(bytes, choice),
-    'compare-project-file': ({ bytes }) => bundles.compareProject(bytes),
-    'project-history': async ({ projectId }) => ({ changes: await bundles.history(projectId) }),
+    'export-project': ({ projectId, withoutIssued }, context) =>
+      bundles.exportProject(projectId, { withoutIssued }, context),
+    'import-project': ({ bytes, choice = 'refuse' }, context) =>
+      bundles.importProject(bytes, choice, context),
+    'compare-project-file': ({ bytes }, context) => bundles.compareProject(bytes, context),
+    'project-history': ({ projectId }) => bundles.history(projectId),
     'copy-project-at': ({ projectId, revision }) => bundles.copyAt(projectId, revision),
 
     ...purgeHandlersOver(ports, projects),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { projectIdSchema, runIdSchema } from '../document/ids.ts';
 import { bytes, file, nothing, password, projectRow, revision } from './apiShapes.ts';
-import { importChoices, importOutcomes } from './bundle/importChoice.ts';
+import { importChoices, importOutcomes, issueRelations } from './bundle/importChoice.ts';
 import { purgeMethods } from './purge/purgeMethods.ts';
 import { projectSearchSchema } from './search/projectSearch.ts';
 
@@ -56,6 +56,13 @@ const side = z.strictObject({
   picture,
 });
 const runSide = z.strictObject({ lengthMm: z.number().nullable(), pieces: count.nullable() });
+const issueSide = z.strictObject({
+  issuedAt: text,
+  issuedBy: text,
+  purpose: text,
+  files: count,
+  inputsSha256: text,
+});
 const searchName = z.string().trim().min(1).max(80);
 
 export const archiveMethods = {
@@ -138,12 +145,20 @@ export const archiveMethods = {
     }),
   },
 
-  /** A project with all its changes, plans and stock as one file (`src/app/bundle/bundleFormat.ts`). */
-  'export-project': { input: z.strictObject({ projectId: projectIdSchema }), output: file },
+  /** A project with all its changes, plans, stock and issues as one file (`src/app/bundle/bundleFormat.ts`). */
+  'export-project': {
+    input: z.strictObject({
+      projectId: projectIdSchema,
+      /** Leaves the files that were issued out, to stay small; their numbers go along. */
+      withoutIssued: z.boolean().optional(),
+    }),
+    output: file,
+  },
   /**
    * Takes a project file in. Nothing is written unless all of it is sound; taking it in again changes nothing. Where
    * this archive's project has parted from it, `choice` says what a person chose; without it that is refused with
-   * `bundle-project-differs`.
+   * `bundle-project-differs`. Issues are united by number; where one number stands for two issues, all but `copy` is
+   * refused with `bundle-issue-differs`.
    */
   'import-project': {
     input: z.strictObject({ bytes, choice: z.enum(importChoices).optional() }),
@@ -151,6 +166,7 @@ export const archiveMethods = {
       projectId: projectIdSchema,
       name: text,
       outcome: z.enum(importOutcomes),
+      issuesAdded: count,
     }),
   },
 
@@ -169,6 +185,17 @@ export const archiveMethods = {
       runs: z
         .array(z.strictObject({ name: text, mine: runSide.nullable(), theirs: runSide.nullable() }))
         .readonly(),
+      /** Numbers under which the two do not have the same issue. */
+      issues: z
+        .array(
+          z.strictObject({
+            number: count,
+            relation: z.enum(issueRelations),
+            mine: issueSide.nullable(),
+            theirs: issueSide.nullable(),
+          }),
+        )
+        .readonly(),
     }),
   },
 
@@ -176,7 +203,22 @@ export const archiveMethods = {
   'project-history': {
     input: z.strictObject({ projectId: projectIdSchema }),
     output: z.strictObject({
-      changes: z.array(z.strictObject({ revision, ...change })).readonly(),
+      changes: z
+        .array(
+          z.strictObject({
+            revision,
+            ...change,
+            /** What exactly, as far as it can be said in a line: which run, from what to what; may be empty. */
+            detail: text,
+          }),
+        )
+        .readonly(),
+      /** What was issued, the first first, with the change after which it stands. */
+      issues: z
+        .array(
+          z.strictObject({ number: count, at: text, by: text, purpose: text, after: revision, files: count }),
+        )
+        .readonly(),
     }),
   },
   /** A new project as this one was after a change; 0 is the beginning. */

@@ -4,7 +4,7 @@ import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import type { ReadAnswer } from '../scale/readContract.ts';
 import type { StockRange } from '../stock/stockSchema.ts';
-import type { IssueStore, NewIssue } from './issue/issuePort.ts';
+import type { BroughtIssues, IssueStore, NewIssue } from './issue/issuePort.ts';
 import type { ProjectRow } from './projectRow.ts';
 import type { PurgeStore } from './purge/purgePort.ts';
 import type { RegisteredPages, RegistrationBasis } from './revision/registeredPages.ts';
@@ -51,6 +51,7 @@ export interface NeededContent {
     readonly bytes: Uint8Array;
   }[];
   readonly ranges: readonly StockRange[];
+  readonly issued?: BroughtIssues | undefined;
   readonly at: string;
 }
 
@@ -68,8 +69,8 @@ export interface Store extends SearchStore, IssueStore, PurgeStore {
   /** Last modified first. */
   listProjects(): Promise<readonly ProjectRow[]>;
   /**
-   * Keeps a new project, with the changes that led to its document and the plans and stock ranges that it needs where it
-   * comes with any: all of it or nothing.
+   * Keeps a new project, with the changes that led to its document and the plans, stock ranges and issues where it comes
+   * with any: all of it or nothing.
    * Facts left out, here and in `appendEvent`, are asked for later (`staleProjects`).
    */
   createProject(project: {

@@ -263,4 +263,17 @@ export const archiveMigrations: readonly Migration[] = [
         WHERE is_removed = 0 AND json_array_length(run.value, '$.straightsMm') > 0;
     `,
   },
+  {
+    version: 5,
+    sql: `
+      -- Up to which number a project's issues were given out in another archive, as a project file said that left their
+      -- files out: none of these numbers is given out here.
+      CREATE TABLE issue_numbers (
+        project_key INTEGER PRIMARY KEY REFERENCES projects (project_key),
+        last_number INTEGER NOT NULL,
+        digest BLOB NOT NULL
+      ) STRICT;
+      INSERT INTO tallies VALUES ('issue_numbers', 0, 0);
+    `,
+  },
 ];

@@ -1,5 +1,11 @@
 import type { Database } from 'better-sqlite3';
-import type { IssuedEntry, IssueStore, NewIssue, StoredIssue } from '../app/issue/issuePort.ts';
+import type {
+  BroughtIssues,
+  IssuedEntry,
+  IssueStore,
+  NewIssue,
+  StoredIssue,
+} from '../app/issue/issuePort.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
 import { issuePartsOf, type KeptBytes } from './issueParts.ts';
 import { storableText } from './rowDigest.ts';
@@ -56,14 +62,43 @@ export const issueQueries = {
           WHERE project_id = ? AND removed_at IS NULL AND number = ?`,
   last: `SELECT max(coalesce((SELECT max(number) FROM issues WHERE project_key = :key), 0),
                     coalesce((SELECT max(number) FROM purged_issues WHERE project_key = :key), 0)) AS last`,
+  given: `SELECT 1 FROM issues WHERE project_key = :key AND number = :number
+            UNION ALL SELECT 1 FROM purged_issues WHERE project_key = :key AND number = :number`,
+  elsewhere: `SELECT * FROM issue_numbers WHERE project_key = ?`,
 } as const;
 
-const hasIssues = (database: Database): boolean =>
-  database.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'issues'`).get() !== undefined;
+interface NumbersRecord {
+  readonly project_key: number;
+  readonly last_number: number;
+  readonly digest: Uint8Array;
+}
 
+const hasTable = (database: Database, name: string): boolean =>
+  database.prepare<[string]>('SELECT 1 FROM sqlite_schema WHERE name = ?').get(name) !== undefined;
+const hasIssues = (database: Database): boolean => hasTable(database, 'issues');
+
+/** What is known of the numbers given out in other archives; null where nothing is. */
+const numbersElsewhere = (database: Database, projectKey: number): NumbersRecord | null => {
+  // An archive of an older version that can't be written has no such table.
+  if (!hasTable(database, 'issue_numbers')) return null;
+  const record = database.prepare<[number], NumbersRecord>(issueQueries.elsewhere).get(projectKey);
+  if (!record) {
+    const [problem] = verifyTable(database, 'issue_numbers');
+    if (problem !== undefined) throw new BrokenContentError(problem);
+    return null;
+  }
+  if (!isRowIntact('issue_numbers', record))
+    throw new BrokenContentError('the last number of an issue given out elsewhere is not as it was written');
+  return record;
+};
+
+/** The highest number that was given out to an issue of the project, here or elsewhere. */
 const lastNumber = (database: Database, projectKey: number): number =>
-  database.prepare<[{ key: number }], { last: number }>(issueQueries.last).get({ key: projectKey })?.last ??
-  0;
+  Math.max(
+    database.prepare<[{ key: number }], { last: number }>(issueQueries.last).get({ key: projectKey })?.last ??
+      0,
+    numbersElsewhere(database, projectKey)?.last_number ?? 0,
+  );
 
 /**
  * Keeps an issue of a project, inside the caller's transaction. False, with nothing kept, where its number was
@@ -72,6 +107,40 @@ const lastNumber = (database: Database, projectKey: number): number =>
 export const keepIssue = (database: Database, projectKey: number, issue: NewIssue): boolean => {
   // Not "the next one": what is salvaged from a damaged archive may have lost an issue in between.
   if (issue.number <= lastNumber(database, projectKey)) return false;
+  insertIssue(database, projectKey, issue);
+  return true;
+};
+
+/** Notes that numbers up to this one were given out in another archive. */
+const noteNumbersElsewhere = (database: Database, projectKey: number, last: number): void => {
+  if (last <= lastNumber(database, projectKey)) return;
+  const before = numbersElsewhere(database, projectKey);
+  const record = { project_key: projectKey, last_number: last };
+  const digest = digestOfRow('issue_numbers', record);
+  database
+    .prepare(
+      `INSERT INTO issue_numbers (project_key, last_number, digest) VALUES (:project_key, :last_number, :digest)
+       ON CONFLICT (project_key) DO UPDATE SET last_number = excluded.last_number, digest = excluded.digest`,
+    )
+    .run({ ...record, digest });
+  changeTally(database, 'issue_numbers', { before: before?.digest ?? null, after: digest });
+};
+
+/**
+ * Keeps issues that were given out in another archive, under the numbers that they have, inside the caller's transaction.
+ * False where one of the numbers was given out here; the caller's transaction is then to be taken back.
+ */
+export const keepBrought = (database: Database, projectKey: number, brought: BroughtIssues): boolean => {
+  const given = database.prepare<[{ key: number; number: number }]>(issueQueries.given);
+  for (const issue of brought.issues) {
+    if (given.get({ key: projectKey, number: issue.number }) !== undefined) return false;
+    insertIssue(database, projectKey, issue);
+  }
+  noteNumbersElsewhere(database, projectKey, brought.lastNumber);
+  return true;
+};
+
+const insertIssue = (database: Database, projectKey: number, issue: NewIssue): void => {
   const parts = issuePartsOf(database);
   const contents: Contents = {
     inputs: parts.keep(Buffer.from(issue.inputs, 'utf8')),
@@ -107,11 +176,10 @@ export const keepIssue = (database: Database, projectKey: number, issue: NewIssu
     )
     .run({ ...record, digest });
   changeTally(database, 'issues', { before: null, after: digest });
-  return true;
 };
 
-/** The part of the store that gives out what was issued; `keepIssue` is what fills it. */
-export const createIssueStore = (archive: ArchiveConnection): IssueStore => {
+/** The part of the store that gives out what was issued; `keepIssue` and `keepBrought` are what fills it. */
+export const createIssueStore = (archive: ArchiveConnection): Omit<IssueStore, 'keepBroughtIssues'> => {
   const { database } = archive;
 
   const intact = (record: IssueRecord): IssueRecord => {

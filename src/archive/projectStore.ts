@@ -4,7 +4,7 @@ import type { History } from '../document/history.ts';
 import type { Patch } from '../document/patch.ts';
 import type { ProjectDocument } from '../document/projectDocument.ts';
 import { type ArchiveConnection, BrokenContentError } from './archiveConnection.ts';
-import { keepIssue } from './issueStore.ts';
+import { keepBrought, keepIssue } from './issueStore.ts';
 import { keepPlan, keepStockRange } from './planStore.ts';
 import { type ProjectRecord, rowOf } from './projectRecord.ts';
 import { rebuildHistory } from './rebuildHistory.ts';
@@ -98,6 +98,9 @@ const readEvents = function* (
 const missing = (projectId: string): StoreError =>
   new StoreError('project-missing', `There is no project ${projectId} in the archive any more.`);
 
+/** Takes back a transaction that brings an issue under a number given out here. */
+class NumberTaken extends Error {}
+
 /** The part of the store that keeps projects: their list, their documents, their events. */
 export const createProjectStore = (
   archive: ArchiveConnection,
@@ -108,6 +111,7 @@ export const createProjectStore = (
   | 'loadProject'
   | 'appendEvent'
   | 'addIssue'
+  | 'keepBroughtIssues'
   | 'listEvents'
   | 'removeProject'
 > => {
@@ -263,6 +267,8 @@ export const createProjectStore = (
         for (const [index, event] of events.entries()) last = addEvent(own, last, index + 1, event);
         if (events.length > 0) put({ ...record, last_event_digest: last }, find.get(projectId)!);
         writing().searchRows.keep(record, facts);
+        if (needs?.issued && !keepBrought(database, key, needs.issued))
+          throw new Error('Two issues of one number were brought.');
       }),
 
     loadProject: async (projectId) =>
@@ -284,6 +290,21 @@ export const createProjectStore = (
           return { ok: false, revision };
         return change ? append({ projectId, expectedRevision, ...change }) : { ok: true, revision };
       }),
+
+    keepBroughtIssues: async (projectId, brought) => {
+      try {
+        archive.write(() => {
+          const project = findIntact(projectId);
+          if (!project) throw missing(projectId);
+          // Thrown, so that those kept before it are not kept.
+          if (!keepBrought(database, project.project_key, brought)) throw new NumberTaken();
+        });
+        return true;
+      } catch (error) {
+        if (error instanceof NumberTaken) return false;
+        throw error;
+      }
+    },
 
     listEvents: async (projectId) =>
       archive.read(() => {

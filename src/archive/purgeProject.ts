@@ -17,6 +17,7 @@ export const tablesAtPurge: Readonly<
   search_facts: 'counts stay',
   run_rows: 'emptied of the project',
   purged_issues: 'counts stay',
+  issue_numbers: 'counts stay',
   documents: 'emptied of the project',
   events: 'emptied of the project',
   plans: 'emptied of the project',

@@ -61,6 +61,7 @@ const digestedColumns = {
     'program',
     'contents',
   ],
+  issue_numbers: ['project_key', 'last_number'],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
 export type TalliedTable = keyof typeof digestedColumns;

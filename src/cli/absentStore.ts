@@ -30,6 +30,7 @@ export const absentStore: Store = {
   issueInputs: refuse,
   issuedBytes: refuse,
   addIssue: refuse,
+  keepBroughtIssues: refuse,
   projectsPastRetention: refuse,
   previewPurge: refuse,
   purgeProject: refuse,

@@ -9,6 +9,7 @@ import { takeInPlans } from './archiveTakeInCommand.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
+import { historyLines } from './historyLines.ts';
 import { projectIdOf } from './projectIdOf.ts';
 import { archiveFolderOf, refusedByStore, requireArchive, withArchive } from './withArchive.ts';
 
@@ -42,6 +43,9 @@ const listProjects = async (args: readonly string[]): Promise<CommandAnswer> => 
   });
 };
 
+/** So much of the history is shown with a project; "archive history" has all of it. */
+const changesShown = 30;
+
 const showProject = async (args: readonly string[]): Promise<CommandAnswer> => {
   const { positionals, text } = readArguments(args, {
     flags: ['archive'],
@@ -56,18 +60,22 @@ const showProject = async (args: readonly string[]): Promise<CommandAnswer> => {
     const history = (await ports.store.loadProject(projectId))?.history;
     const done = history?.done.map(({ label }) => label) ?? [];
     const undone = history?.undone.map(({ label }) => label) ?? [];
+    const whole = await callApi(api, 'project-history', { projectId });
+    const lines = historyLines(whole);
+    const earlier = lines.length - changesShown;
     const { name, number, client, site, state } = document.job;
     const runs = document.runIds.map((runId) => `  ${document.runs[runId]?.name ?? runId}`);
     return {
       exitCode: 0,
-      value: { projectId, revision, document, done, undone },
+      value: { projectId, revision, document, done, undone, issues: whole.issues },
       text: [
         `${name} (${state})`,
         ...[number, client, site].filter(Boolean).map((word) => `  ${word}`),
         `${document.sheetIds.length} sheets, ${document.runIds.length} runs, revision ${revision}`,
         ...runs,
-        'Done:',
-        ...done.map((label) => `  ${label}`),
+        'History (change, time in UTC, who, what):',
+        ...(earlier > 0 ? [`  … ${earlier} earlier ones: footrail archive history ${projectId}`] : []),
+        ...lines.slice(-changesShown).map((line) => `  ${line}`),
       ].join('\n'),
     };
   });

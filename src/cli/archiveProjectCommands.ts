@@ -6,6 +6,8 @@ import { projectSearchSchema } from '../app/search/projectSearch.ts';
 import { callApi } from './callApi.ts';
 import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { readArguments } from './commandArguments.ts';
+import { historyLines } from './historyLines.ts';
+import { progressOnTerminal } from './progressOnTerminal.ts';
 import { projectIdOf } from './projectIdOf.ts';
 import { readInputFile } from './readInputFile.ts';
 import { archiveFolderOf, requireArchive, withArchive } from './withArchive.ts';
@@ -13,15 +15,17 @@ import { writeOutputFiles } from './writeOutputFiles.ts';
 
 /** The commands of `footrail archive` that find projects and bring them from one archive to another. */
 
-const exportUsage = 'footrail archive export PROJECT --out FILE [--archive DIR] [--json]';
+const exportUsage = 'footrail archive export PROJECT --out FILE [--without-issued] [--archive DIR] [--json]';
 
 /** `footrail archive export`: one project as one file. */
 export const exportProject = async (args: readonly string[]): Promise<CommandAnswer> => {
-  const { positionals, text } = readArguments(args, {
+  const { positionals, text, isOn } = readArguments(args, {
     flags: ['archive', 'out'],
+    switches: ['without-issued'],
     names: ['PROJECT'],
     usage: exportUsage,
   });
+  const withoutIssued = isOn('without-issued');
   const projectId = projectIdOf(positionals[0] ?? '');
   const out = text('out');
   if (!out)
@@ -32,8 +36,14 @@ export const exportProject = async (args: readonly string[]): Promise<CommandAns
     });
   const folder = archiveFolderOf(text('archive'));
   requireArchive(folder);
-  return withArchive(folder, async ({ api }) => {
-    const { bytes, mediaType } = await callApi(api, 'export-project', { projectId });
+  return withArchive(folder, async ({ api, ports }) => {
+    const issues = (await ports.store.listIssues(projectId)).issues.length;
+    const { bytes, mediaType } = await callApi(
+      api,
+      'export-project',
+      { projectId, withoutIssued },
+      { context: progressOnTerminal('Packed') },
+    );
     const path = resolve(out);
     const [file] = await writeOutputFiles(dirname(path), [{ fileName: basename(path), mediaType, bytes }], {
       replace: false,
@@ -41,8 +51,18 @@ export const exportProject = async (args: readonly string[]): Promise<CommandAns
     const sha256 = createHash('sha256').update(bytes).digest('hex');
     return {
       exitCode: 0,
-      value: { projectId, file, sha256 },
-      text: `Written: ${path} (${bytes.byteLength} bytes)\nSHA-256 ${sha256}`,
+      value: { projectId, file, sha256, issued: withoutIssued ? 'left-out' : 'whole', issues },
+      text: [
+        `Written: ${path} (${bytes.byteLength} bytes)`,
+        `SHA-256 ${sha256}`,
+        ...(issues === 0
+          ? []
+          : [
+              withoutIssued
+                ? `${issues} issued: their numbers are in it, their files were left out.`
+                : `${issues} issued, with all their files.`,
+            ]),
+      ].join('\n'),
     };
   });
 };
@@ -51,6 +71,7 @@ const outcomes = {
   'taken-in': 'Taken in',
   'there-already': 'There already, nothing changed',
   'gone-on': 'Gone on as the file does',
+  'issues-added': 'There already; what was issued elsewhere was added',
   'theirs-taken': 'The file’s state taken over; yours stays in the history',
   'taken-in-as-copy': 'Taken in as a copy',
 } as const;
@@ -63,8 +84,19 @@ const relations = {
   parted: 'This archive and the file have gone different ways.',
 } as const;
 
+const issueNotes = {
+  here: '',
+  file: '',
+  'left-out': ' (its files were left out)',
+  differs: ' (the same number for different issues: only --copy can take the file in)',
+} as const;
+
 const comparisonWords = (found: ApiOutput<'compare-project-file'>): string => {
-  const { name, relation, common, mine, theirs, differences, runs } = found;
+  const { name, relation, common, mine, theirs, differences, runs, issues } = found;
+  const issueWords = (side: (typeof issues)[number]['mine']): string =>
+    side === null
+      ? 'not there'
+      : `${side.issuedAt.slice(0, 10)}${side.issuedBy ? ` by ${side.issuedBy}` : ''}, ${side.purpose}, ${side.files} files`;
   const runWords = (side: (typeof runs)[number]['mine']): string =>
     side === null
       ? 'not there'
@@ -78,6 +110,10 @@ const comparisonWords = (found: ApiOutput<'compare-project-file'>): string => {
       ({ what, mine: here, theirs: there }) => `  ${what}: here ${here || '-'}; file ${there || '-'}`,
     ),
     ...runs.map((run) => `  ${run.name}: here ${runWords(run.mine)}; file ${runWords(run.theirs)}`),
+    ...issues.map(
+      ({ number, relation: how, mine: here, theirs: there }) =>
+        `  Issue ${number}: here ${issueWords(here)}; file ${issueWords(there)}${issueNotes[how]}`,
+    ),
   ].join('\n');
 };
 
@@ -101,13 +137,21 @@ export const importProject = async (args: readonly string[]): Promise<CommandAns
   return withArchive(archiveFolderOf(text('archive')), async ({ api }) => {
     if (isOn('compare')) {
       const found = await callApi(api, 'compare-project-file', { bytes });
-      return { exitCode: found.relation === 'parted' ? 1 : 0, value: found, text: comparisonWords(found) };
+      const needsChoice =
+        found.relation === 'parted' || found.issues.some(({ relation }) => relation === 'differs');
+      return { exitCode: needsChoice ? 1 : 0, value: found, text: comparisonWords(found) };
     }
-    const taken = await callApi(api, 'import-project', { bytes, choice });
+    const taken = await callApi(
+      api,
+      'import-project',
+      { bytes, choice },
+      { context: progressOnTerminal('Read') },
+    );
+    const { issuesAdded } = taken;
     return {
       exitCode: 0,
       value: taken,
-      text: `${outcomes[taken.outcome]}: ${taken.name} (${taken.projectId})`,
+      text: `${outcomes[taken.outcome]}: ${taken.name} (${taken.projectId})${issuesAdded === 0 ? '' : `, ${issuesAdded} issued`}`,
     };
   });
 };
@@ -226,27 +270,24 @@ export const searchProjects = async (args: readonly string[]): Promise<CommandAn
   });
 };
 
-const acts = { command: '', undo: 'Undone: ', redo: 'Done again: ' } as const;
+const historyUsage = 'footrail archive history PROJECT [--archive DIR] [--json]';
 
-/** `footrail archive history`: who did what and when. */
+/** `footrail archive history`: who did what and when, what was issued too. */
 export const showHistory = async (args: readonly string[]): Promise<CommandAnswer> => {
   const { positionals, text } = readArguments(args, {
     flags: ['archive'],
     names: ['PROJECT'],
-    usage: 'footrail archive history PROJECT [--archive DIR] [--json]',
+    usage: historyUsage,
   });
   const projectId = projectIdOf(positionals[0] ?? '');
   const folder = archiveFolderOf(text('archive'));
   requireArchive(folder);
   return withArchive(folder, async ({ api }) => {
-    const { changes } = await callApi(api, 'project-history', { projectId });
-    const lines = changes.map(
-      ({ revision, kind, label, at, by }) => `${revision}  ${at}  ${by ?? '-'}  ${acts[kind]}${label}`,
-    );
+    const history = await callApi(api, 'project-history', { projectId });
     return {
       exitCode: 0,
-      value: { projectId, changes },
-      text: lines.join('\n') || 'Nothing has been changed since the project was made.',
+      value: { projectId, ...history },
+      text: historyLines(history).join('\n') || 'Nothing has been changed since the project was made.',
     };
   });
 };

@@ -61,7 +61,7 @@ export const fitCommand = async (args: readonly string[]): Promise<CommandAnswer
       ...(alternatives === undefined ? {} : { alternatives }),
       ...(order === undefined ? {} : { order }),
     },
-    'problem',
+    { within: 'problem' },
   );
   return { exitCode: fit.status === 'infeasible' ? 1 : 0, value: fit, text: describeFit(fit) };
 };
@@ -73,7 +73,7 @@ export const accessCommand = async (args: readonly string[]): Promise<CommandAns
     usage: 'footrail access WAYIN.json [--json]',
   });
   const wayIn = await readJsonFile(positionals[0] ?? '');
-  const { access } = await callApi(apiWithoutArchive(), 'access', { wayIn }, 'wayIn');
+  const { access } = await callApi(apiWithoutArchive(), 'access', { wayIn }, { within: 'wayIn' });
   return {
     exitCode: access.pieces.every(({ passes }) => passes) ? 0 : 1,
     value: access,

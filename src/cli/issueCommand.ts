@@ -29,7 +29,7 @@ export type IssueWishes = Omit<ApiInput<'begin-issue'>, 'projectId'>;
 
 /** Draws every document of a preview. */
 const drawPreview = async (api: Api, projectId: ProjectId, wishes: IssueWishes) => {
-  const draft = await callApi(api, 'begin-issue', { projectId, ...wishes }, 'quote');
+  const draft = await callApi(api, 'begin-issue', { projectId, ...wishes }, { within: 'quote' });
   const { draftId } = draft;
   for (const document of draft.documents) await callApi(api, 'draw-issue-document', { draftId, document });
   const { files } = await callApi(api, 'list-draft-files', { draftId });

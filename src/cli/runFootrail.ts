@@ -3,6 +3,7 @@ import { type CommandAnswer, CommandError } from './commandAnswer.ts';
 import { accessCommand, fitCommand, readCommand } from './contractCommands.ts';
 import { demoCommand } from './demoCommand.ts';
 import { issueCommand } from './issueCommand.ts';
+import { reviseCommand } from './reviseCommand.ts';
 import { schemaCommand } from './schemaCommand.ts';
 
 const commands: Readonly<Record<string, (args: readonly string[]) => Promise<CommandAnswer>>> = {
@@ -10,6 +11,7 @@ const commands: Readonly<Record<string, (args: readonly string[]) => Promise<Com
   fit: fitCommand,
   access: accessCommand,
   issue: issueCommand,
+  revise: reviseCommand,
   archive: archiveCommand,
   demo: demoCommand,
   schema: schemaCommand,
@@ -27,9 +29,12 @@ export const usage = `footrail: plan takeoff and stock-module fitting for bar co
                                                      drawings, schedules and quote under the next number
   footrail issue PROJECT --reissue N --out DIR | --verify N | --list
                                                      what was issued: as it went out, drawn again, listed
+  footrail revise PROJECT PLAN.pdf [--sheet NAME] [--name B] [--picks x,y,X,Y,x,y,X,Y] [--dry-run] [--force] …
+                                                     a later plan of a sheet: how it lies, what it changes
   footrail archive list | show PROJECT | history PROJECT | check
   footrail archive search [WORDS] [--state S,S] [--client C] [--station ITEM,ITEM] [--run-from MM] [--run-to MM] …
-  footrail archive export PROJECT --out FILE | import FILE [--compare | --theirs | --copy]
+  footrail archive export PROJECT --out FILE [--without-issued]
+  footrail archive import FILE [--compare | --theirs | --copy]
   footrail archive take-in FOLDER                    an enquiry of each plan in it
   footrail archive backup [--out FILE] | backups | restore BACKUP | salvage --out DIR
   footrail archive purge [PROJECT [--confirm] [--with-copies]] | purged

@@ -36,6 +36,20 @@ export const createMemoryStore = (): Store => {
   const ranges = new Map<string, StockRange>();
   const searches = new Map<string, SavedSearch>();
   const issues = new Map<ProjectId, NewIssue[]>();
+  const numbersElsewhere = new Map<ProjectId, number>();
+  const lastNumberOf = (projectId: ProjectId) =>
+    Math.max(issues.get(projectId)?.at(-1)?.number ?? 0, numbersElsewhere.get(projectId) ?? 0);
+  const keepBroughtIssues: Store['keepBroughtIssues'] = async (
+    projectId,
+    { issues: brought, lastNumber },
+  ) => {
+    const kept = issues.get(projectId) ?? [];
+    if (brought.some(({ number }) => kept.some((one) => one.number === number))) return false;
+    const all = [...kept, ...brought].sort((one, other) => one.number - other.number);
+    issues.set(projectId, all);
+    numbersElsewhere.set(projectId, Math.max(lastNumber, numbersElsewhere.get(projectId) ?? 0));
+    return true;
+  };
   const sha256Of = (bytes: Uint8Array | string) => createHash('sha256').update(bytes).digest('hex');
   const issueOf = ({ inputs, files, ...rest }: NewIssue): StoredIssue => ({
     ...rest,
@@ -125,6 +139,7 @@ export const createMemoryStore = (): Store => {
         modifiedAt,
         isRemoved: false,
       });
+      if (needs?.issued) await keepBroughtIssues(projectId, needs.issued);
     },
     loadProject: async (projectId) => {
       const held = projects.get(projectId);
@@ -134,15 +149,16 @@ export const createMemoryStore = (): Store => {
     addIssue: async ({ projectId, expectedRevision, issue, change }) => {
       const revision = projects.get(projectId)?.stored.revision ?? -1;
       const kept = issues.get(projectId) ?? [];
-      if (revision !== expectedRevision || issue.number <= (kept.at(-1)?.number ?? 0))
+      if (revision !== expectedRevision || issue.number <= lastNumberOf(projectId))
         return { ok: false, revision };
       issues.set(projectId, [...kept, issue]);
       return change ? appendEvent({ projectId, expectedRevision, ...change }) : { ok: true, revision };
     },
     listIssues: async (projectId) => {
       const kept = issues.get(projectId) ?? [];
-      return { issues: kept.map(issueOf), nextNumber: (kept.at(-1)?.number ?? 0) + 1 };
+      return { issues: kept.map(issueOf), nextNumber: lastNumberOf(projectId) + 1 };
     },
+    keepBroughtIssues,
     issueInputs: async (projectId, number) =>
       issues.get(projectId)?.find((one) => one.number === number)?.inputs ?? null,
     issuedBytes: async (projectId, number, fileName) =>

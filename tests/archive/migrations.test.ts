@@ -37,6 +37,7 @@ describe('the migrations', () => {
       [2, '5dcd1628e559893889d74e3a3b5f1c864f04f5b62c18ac001703c85d6a6c06a9'],
       [3, '9c1c368fae345ccaa9c7eb2e9e9a544cdd4e8b5d03853d33e42c49e960037a4b'],
       [4, 'b16c51bc385ea9e21271c4446faa8044ce401147fa2ce5e8594bfafbb5fcfd6f'],
+      [5, '2391555b6b6975a013023e8b01f9bdcce3eb7913a6d36edd571622fc5059e79f'],
     ]);
   });
 

@@ -116,7 +116,7 @@ const fillArchive = async ({ store }: Archive, isPlanShared: boolean) => {
     purpose: `For ${personal.contact}`,
     revision,
     program: 'Footrail',
-    inputs: JSON.stringify({ client: personal.client }),
+    inputs: JSON.stringify({ number: 1, client: personal.client }),
     files: [
       { document: 'plan', fileName: personal.file, mediaType: 'application/pdf', bytes: issued },
       {

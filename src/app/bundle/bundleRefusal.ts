@@ -16,6 +16,10 @@ const advice = {
   'bundle-project-unreadable': 'The project in this file can’t be read.',
   'bundle-history-broken':
     'The changes in this project file do not lead to its project. It was changed after it was made.',
+  'bundle-issue-broken':
+    'An issue in this project file is not what its own record says. It was changed after it was issued.',
+  'bundle-issue-differs':
+    'This archive and the file gave the same number to different issues. What was issued is never changed, so that neither can take the other’s place: take the file in as a copy to have both.',
   'bundle-stock-range-differs':
     'This archive has a stock range of the same name and version with other pieces. Save one of them under an id of its own first.',
   'bundle-project-differs':

@@ -9,7 +9,16 @@ export const importOutcomes = [
   'taken-in',
   'there-already',
   'gone-on',
+  'issues-added',
   'theirs-taken',
   'taken-in-as-copy',
 ] as const;
 export type ImportOutcome = (typeof importOutcomes)[number];
+
+/**
+ * How a number stands under which this archive and a file do not have the same issue. `here`: only this archive has one.
+ * `file`: only the file has one, whole. `left-out`: only the file names one, without its files. `differs`: the same number
+ * was given to different issues.
+ */
+export const issueRelations = ['here', 'file', 'left-out', 'differs'] as const;
+export type IssueRelation = (typeof issueRelations)[number];

@@ -4,11 +4,16 @@ import { applyPatch, changeDocument, reversePatch } from '../../document/patch.t
 import type { ProjectDocument } from '../../document/projectDocument.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import { ApiFailure } from '../apiFailure.ts';
+import type { CallContext } from '../callContext.ts';
 import { fileNameFor } from '../exports.ts';
 import type { NeededContent, Ports, ProjectEvent } from '../ports.ts';
 import { projectFactsOf } from '../search/projectFacts.ts';
+import { bundleLimits } from './bundleFormat.ts';
 import { bundleRefusal } from './bundleRefusal.ts';
+import { collectIssues } from './collectIssues.ts';
 import type { ImportChoice, ImportOutcome } from './importChoice.ts';
+import { conflictWords, type IssueMerge, mergeIssues } from './mergeIssues.ts';
+import { projectHistory } from './projectHistory.ts';
 import { type ReadBundle, readBundle } from './readBundle.ts';
 import { isSameJson } from './safeJson.ts';
 import { differencesOf, patchBetween, relationOf } from './twoStates.ts';
@@ -87,8 +92,8 @@ export const projectBundlesOver = (
   };
 
   /** Reads a project file whose stock, too, goes with this archive's. */
-  const readSafely = async (bytes: Uint8Array): Promise<ReadBundle> => {
-    const bundle = await readBundle(bytes, ports.sha256);
+  const readSafely = async (bytes: Uint8Array, context: CallContext): Promise<ReadBundle> => {
+    const bundle = await readBundle(bytes, { ...context, sha256: ports.sha256 });
     const known = await over.listRanges();
     for (const range of bundle.ranges) {
       const own = known.find(({ id, version }) => id === range.id && version === range.version);
@@ -144,9 +149,35 @@ export const projectBundlesOver = (
     }
   };
 
+  const mergeOf = async (projectId: ProjectId, bundle: ReadBundle): Promise<IssueMerge> =>
+    mergeIssues((await store.listIssues(projectId)).issues, bundle.issues);
+
+  /** Keeps what the file has of issues and this archive has not, and the numbers given out. */
+  const addIssues = async (
+    projectId: ProjectId,
+    { toAdd }: IssueMerge,
+    { lastNumber }: ReadBundle['issues'],
+  ): Promise<void> => {
+    const { nextNumber } = await store.listIssues(projectId);
+    if (toAdd.length === 0 && lastNumber < nextNumber) return;
+    if (!(await store.keepBroughtIssues(projectId, { issues: toAdd, lastNumber })))
+      throw new ApiFailure(
+        'revision-conflict',
+        'This project was issued in another window while the file was taken in. Take the file in again.',
+        'bytes',
+      );
+  };
+
   return {
-    /** Everything of a project as one file. */
-    async exportProject(projectId: ProjectId) {
+    /** Everything of a project as one file, on wish without the files that were issued. */
+    async exportProject(
+      projectId: ProjectId,
+      { withoutIssued = false }: { readonly withoutIssued?: boolean | undefined } = {},
+      { signal, onProgress }: CallContext = {},
+    ) {
+      const stopIfAsked = (): void => {
+        if (signal?.aborted) throw new ApiFailure('cancelled', 'The call was cancelled.', '');
+      };
       const { document, events } = await load(projectId);
       const text = JSON.stringify([document, events]);
       const ranges = (await over.listRanges()).filter(
@@ -156,6 +187,7 @@ export const projectBundlesOver = (
       );
       const plans = [];
       for (const sha256 of plansNamedIn([document, events])) {
+        stopIfAsked();
         const kept = await store.getPlan(sha256);
         if (kept) plans.push({ sha256, fileName: kept.plan.fileName, bytes: kept.bytes });
         else if (plansNamedIn(document).includes(sha256))
@@ -167,9 +199,24 @@ export const projectBundlesOver = (
       }
       const { name } = document.job;
       const createdAt = events[0]?.at ?? ports.now();
+      const { issues, issued } = await collectIssues(store, projectId, { withoutIssued, stopIfAsked });
+      const parts = [...plans, ...(issued ?? [])];
+      const whole = parts.reduce((sum, one) => sum + one.bytes.byteLength, text.length);
+      if (whole > bundleLimits.whole)
+        throw new ApiFailure(
+          'project-too-large',
+          `This project comes to ${Math.ceil(whole / 2 ** 20)} MiB with its plans and issued files; a project file holds ${bundleLimits.whole / 2 ** 20} MiB. Leave the issued files out of it (--without-issued).`,
+          'projectId',
+        );
+      let done = 0;
+      const onPart = (byteLength: number): void => {
+        stopIfAsked();
+        done += byteLength;
+        onProgress?.(Math.min(done, whole), whole);
+      };
       const bytes = await writeBundle(
-        { projectId, name, createdAt, document, events, ranges, plans },
-        { madeWith: over.madeWith, madeAt: ports.now(), sha256: ports.sha256 },
+        { projectId, name, createdAt, document, events, ranges, plans, issues, issued },
+        { madeWith: over.madeWith, madeAt: ports.now(), sha256: ports.sha256, onPart },
       );
       return { fileName: fileNameFor(name, 'project.zip'), mediaType: 'application/zip', bytes };
     },
@@ -177,19 +224,28 @@ export const projectBundlesOver = (
     /**
      * Takes in a project file. Taking it in again changes nothing, and where the file goes on from where this archive's
      * project is, the project goes on likewise. Where the two have parted, nothing happens unless a person has chosen.
+     * Issues are united by their numbers; where a number stands for two different issues, only a copy can be taken in.
      */
     async importProject(
       bytes: Uint8Array,
       choice: ImportChoice,
-    ): Promise<{ readonly projectId: ProjectId; readonly name: string; readonly outcome: ImportOutcome }> {
-      const bundle = await readSafely(bytes);
+      context: CallContext = {},
+    ): Promise<{
+      readonly projectId: ProjectId;
+      readonly name: string;
+      readonly outcome: ImportOutcome;
+      /** How many issues came in with it. */
+      readonly issuesAdded: number;
+    }> {
+      const bundle = await readSafely(bytes, context);
       const { projectId } = bundle.project;
       const { name } = bundle.document.job;
       const { plans, ranges } = bundle;
-      const needs = { plans, ranges, at: ports.now() };
+      const { whole: issues, lastNumber } = bundle.issues;
+      const needs = { plans, ranges, issued: { issues, lastNumber }, at: ports.now() };
       if (choice === 'copy') {
         const copy = await keepCopy(bundle.stored, bundle.events, 'Take in a project file as a copy', needs);
-        return { ...copy, outcome: 'taken-in-as-copy' };
+        return { ...copy, outcome: 'taken-in-as-copy', issuesAdded: issues.length };
       }
       const there = await ownSide(projectId);
       if (!there) {
@@ -201,33 +257,43 @@ export const projectBundlesOver = (
           facts: projectFactsOf(bundle.document),
           needs,
         });
-        return { projectId, name, outcome: 'taken-in' };
+        return { projectId, name, outcome: 'taken-in', issuesAdded: issues.length };
       }
       const { relation, common } = compare(there, bundle);
-      if (relation === 'same' || relation === 'behind') return { projectId, name, outcome: 'there-already' };
+      const merge = await mergeOf(projectId, bundle);
+      if (merge.conflicts.length > 0)
+        throw bundleRefusal('bundle-issue-differs', `“${name}”, ${conflictWords(merge.conflicts)}.`);
+      const issuesAdded = merge.toAdd.length;
+      if (relation === 'same' || relation === 'behind') {
+        await addIssues(projectId, merge, bundle.issues);
+        const outcome = issuesAdded > 0 ? 'issues-added' : 'there-already';
+        return { projectId, name, outcome, issuesAdded };
+      }
       if (relation === 'parted' && choice !== 'theirs')
         throw bundleRefusal('bundle-project-differs', `“${name}”.`);
       for (const plan of plans) await store.putPlan({ ...plan, at: needs.at });
       for (const range of ranges) await store.putStockRange(range, needs.at);
       if (relation === 'ahead') {
         await goOn(projectId, there, bundle.events.slice(common), bundle.document);
-        return { projectId, name, outcome: 'gone-on' };
+        await addIssues(projectId, merge, bundle.issues);
+        return { projectId, name, outcome: 'gone-on', issuesAdded };
       }
       const by = ports.who?.();
       const event: ProjectEvent = {
         kind: 'command',
-        label: 'Take over the state of a project file',
+        label: `Take over the state of the project file of ${bundle.madeAt.slice(0, 10)}`,
         patch: patchBetween(there.document, bundle.document),
         at: ports.now(),
         ...(by ? { by } : {}),
       };
       await goOn(projectId, there, [event], bundle.document);
-      return { projectId, name, outcome: 'theirs-taken' };
+      await addIssues(projectId, merge, bundle.issues);
+      return { projectId, name, outcome: 'theirs-taken', issuesAdded };
     },
 
     /** A project file beside this archive's project: how they stand to each other and what differs. Writes nothing. */
-    async compareProject(bytes: Uint8Array) {
-      const bundle = await readSafely(bytes);
+    async compareProject(bytes: Uint8Array, context: CallContext = {}) {
+      const bundle = await readSafely(bytes, context);
       const { projectId } = bundle.project;
       const { name } = bundle.document.job;
       const there = await ownSide(projectId);
@@ -240,20 +306,14 @@ export const projectBundlesOver = (
         mine: there && sideOf(there.document, there.events, common),
         theirs: sideOf(bundle.document, bundle.events, common),
         ...(there ? differencesOf(there.document, bundle.document) : { differences: [], runs: [] }),
+        issues: (there ? await mergeOf(projectId, bundle) : mergeIssues([], bundle.issues)).differences,
       };
     },
 
-    /** Every change of a project, the oldest first. */
+    /** Every change of a project, the oldest first, and what was issued in between. */
     async history(projectId: ProjectId) {
-      const events = await store.listEvents(projectId);
-      if (!events) throw missing();
-      return events.map(({ kind, label, at, by }, index) => ({
-        revision: index + 1,
-        kind,
-        label,
-        at,
-        by: by ?? null,
-      }));
+      const { document, events } = await load(projectId);
+      return projectHistory(document, events, (await store.listIssues(projectId)).issues);
     },
 
     /** A new project that is as this one was after change `revision`, with the changes up to then. 0: the beginning. */

@@ -5,7 +5,10 @@ import { migrateDocument } from '../../document/migrateDocument.ts';
 import { applyPatch, reversePatch } from '../../document/patch.ts';
 import type { ProjectDocument } from '../../document/projectDocument.ts';
 import { type StockRange, stockRangeSchema } from '../../stock/stockSchema.ts';
+import { ApiFailure } from '../apiFailure.ts';
+import type { CallContext } from '../callContext.ts';
 import type { ProjectEvent } from '../ports.ts';
+import { noIssues, type ReadIssues, readIssues } from './bundledIssues.ts';
 import {
   type BundledProject,
   bundledProjectSchema,
@@ -13,6 +16,8 @@ import {
   bundleFormatVersion,
   bundleLimits,
   bundlePaths,
+  issuedOfPath,
+  issuesSinceVersion,
   type Manifest,
   manifestSchema,
   planOfPath,
@@ -35,12 +40,17 @@ export interface ReadBundle {
     readonly fileName: string;
     readonly bytes: Uint8Array;
   }[];
+  readonly issues: ReadIssues;
+  /** ISO 8601 instant in UTC. */
+  readonly madeAt: string;
 }
 
 const limitOf = (path: string): number | null => {
   if (path === bundlePaths.manifest) return bundleLimits.manifest;
   if (path === bundlePaths.project) return bundleLimits.project;
   if (path === bundlePaths.stock) return bundleLimits.stock;
+  if (path === bundlePaths.issues) return bundleLimits.issues;
+  if (issuedOfPath(path) !== null) return bundleLimits.issued;
   return planOfPath(path) === null ? null : bundleLimits.plan;
 };
 
@@ -56,7 +66,7 @@ const sortEntries = (entries: readonly ZipEntry[]): ReadonlyMap<string, ZipEntry
     const { name, byteLength } = entry;
     if (leadsOutside(name)) throw bundleRefusal('bundle-path-outside', `“${name.slice(0, 200)}”.`);
     // A folder's own entry, as archivers write it, holds nothing.
-    if (name === 'plans/' && byteLength === 0) continue;
+    if ((name === 'plans/' || name === 'issued/') && byteLength === 0) continue;
     const most = limitOf(name);
     if (most === null) throw bundleRefusal('bundle-unknown-entry', `“${name.slice(0, 200)}”.`);
     if (byPath.has(name)) throw bundleRefusal('bundle-damaged', `“${name}” is there twice.`);
@@ -83,17 +93,31 @@ const readManifest = (entry: ZipEntry | undefined): Manifest => {
     throw bundleRefusal('bundle-newer', `Its format is version ${version.formatVersion}.`);
   const parsed = manifestSchema.safeParse(value);
   if (!parsed.success) throw bundleRefusal('bundle-not-ours', z.prettifyError(parsed.error).slice(0, 300));
+  const { formatVersion, issued, entries } = parsed.data;
+  if (formatVersion >= issuesSinceVersion && issued === undefined)
+    throw bundleRefusal('bundle-not-ours', 'Its manifest does not say whether what was issued is in it.');
+  const early = entries.find(({ path }) => path === bundlePaths.issues || issuedOfPath(path) !== null);
+  if (formatVersion < issuesSinceVersion && (issued !== undefined || early))
+    throw bundleRefusal('bundle-unknown-entry', `Format version ${formatVersion} had no issues.`);
   return parsed.data;
 };
+
+/** What reading a project file needs, and what a host may hand along. */
+export interface ReadingWith extends CallContext {
+  readonly sha256: (bytes: Uint8Array) => Promise<string>;
+}
 
 /** Unpacks every entry and holds it against the manifest: neither more nor less, each with its SHA-256. */
 const unpackAll = async (
   byPath: ReadonlyMap<string, ZipEntry>,
   { entries }: Manifest,
-  sha256: (bytes: Uint8Array) => Promise<string>,
+  { sha256, signal, onProgress }: ReadingWith,
 ): Promise<ReadonlyMap<string, Uint8Array>> => {
   const unpacked = new Map<string, Uint8Array>();
+  const whole = entries.reduce((sum, { byteLength }) => sum + byteLength, 0);
+  let done = 0;
   for (const { path, byteLength, sha256: due } of entries) {
+    if (signal?.aborted) throw new ApiFailure('cancelled', 'The call was cancelled.', '');
     const entry = byPath.get(path);
     if (!entry || path === bundlePaths.manifest || unpacked.has(path))
       throw bundleRefusal('bundle-entry-missing', `“${path}” is listed but not there.`);
@@ -102,7 +126,12 @@ const unpackAll = async (
       throw bundleRefusal('bundle-tampered', `“${path}”.`);
     const plan = planOfPath(path);
     if (plan !== null && plan !== due) throw bundleRefusal('bundle-tampered', `“${path}” is another plan.`);
+    const issued = issuedOfPath(path);
+    if (issued !== null && issued !== due)
+      throw bundleRefusal('bundle-tampered', `“${path}” is not what was issued.`);
     unpacked.set(path, bytes);
+    done += byteLength;
+    onProgress?.(done, whole);
   }
   for (const path of byPath.keys())
     if (path !== bundlePaths.manifest && !unpacked.has(path))
@@ -144,13 +173,10 @@ const checkHistory = (document: ProjectDocument, events: readonly ProjectEvent[]
  * Reads a project file whole before anything of it is used. Whatever is wrong with it is the reason of an ApiFailure;
  * what it costs in memory is bounded by {@link bundleLimits}, not by what the file claims or unpacks to.
  */
-export const readBundle = async (
-  bytes: Uint8Array,
-  sha256: (bytes: Uint8Array) => Promise<string>,
-): Promise<ReadBundle> => {
+export const readBundle = async (bytes: Uint8Array, reading: ReadingWith): Promise<ReadBundle> => {
   const byPath = sortEntries(readZip(bytes));
   const manifest = readManifest(byPath.get(bundlePaths.manifest));
-  const unpacked = await unpackAll(byPath, manifest, sha256);
+  const unpacked = await unpackAll(byPath, manifest, reading);
   const take = (path: string): Uint8Array => {
     const found = unpacked.get(path);
     if (!found) throw bundleRefusal('bundle-entry-missing', `“${path}” is not there.`);
@@ -195,5 +221,7 @@ export const readBundle = async (
     events,
     ranges: ranges.data,
     plans,
+    madeAt: manifest.madeAt,
+    issues: manifest.issued === undefined ? noIssues : readIssues(unpacked, manifest.issued),
   };
 };

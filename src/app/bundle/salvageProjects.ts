@@ -48,7 +48,7 @@ export const salvageProjects = async (from: Store, to: Store, at: string): Promi
   });
 
   const salvageIssues = async (projectId: ProjectId, revision: number, lost: string[]): Promise<void> => {
-    const { issues } = await from.listIssues(projectId);
+    const { issues, nextNumber } = await from.listIssues(projectId);
     for (const { inputsSha256: _sha256, files, ...issue } of issues)
       await attempt(`issue ${issue.number}`, lost, async () => {
         const inputs = await from.issueInputs(projectId, issue.number);
@@ -66,6 +66,8 @@ export const salvageProjects = async (from: Store, to: Store, at: string): Promi
         });
         if (!kept.ok) throw new StoreError('issue-missing', 'an issue before it is missing');
       });
+    // A number that went to what stayed behind is not given out again.
+    await to.keepBroughtIssues(projectId, { issues: [], lastNumber: nextNumber - 1 });
   };
 
   const projects: SalvagedProject[] = [];

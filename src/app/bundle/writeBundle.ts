@@ -3,10 +3,12 @@ import type { ProjectId } from '../../document/ids.ts';
 import type { StockRange } from '../../stock/stockSchema.ts';
 import type { ProjectEvent } from '../ports.ts';
 import {
+  type BundledIssues,
   type BundledProject,
   bundleFormat,
   bundleFormatVersion,
   bundlePaths,
+  issuedPathOf,
   type Manifest,
   planPathOf,
 } from './bundleFormat.ts';
@@ -24,10 +26,23 @@ export interface BundleContent {
     readonly fileName: string;
     readonly bytes: Uint8Array;
   }[];
+  readonly issues: BundledIssues;
+  /** The inputs and files of the issues, each once; null where they are left out. */
+  readonly issued: readonly IssuedPart[] | null;
+}
+
+export interface IssuedPart {
+  readonly sha256: string;
+  readonly mediaType: string;
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
 }
 
 /** ZIP keeps local times from 1980 on; a fixed one makes equal projects equal files, whatever the clock's zone. */
 const noTime = new Date(1980, 0, 1);
+
+/** PDF and XLSX are packed in themselves. */
+const isPackable = (mediaType: string): boolean => /json|text|dxf/.test(mediaType);
 
 /** Packs a project as {@link bundleFormat} has it. Plans are stored as they are: PDF is packed in itself. */
 export const writeBundle = async (
@@ -36,6 +51,7 @@ export const writeBundle = async (
     readonly madeWith: string;
     readonly madeAt: string;
     readonly sha256: (bytes: Uint8Array) => Promise<string>;
+    readonly onPart?: ((byteLength: number) => void) | undefined;
   },
 ): Promise<Uint8Array> => {
   const project: BundledProject = {
@@ -65,9 +81,16 @@ export const writeBundle = async (
       bytes,
       fileName,
     })),
+    { path: bundlePaths.issues, mediaType: json, bytes: strToU8(JSON.stringify(content.issues)) },
+    ...(content.issued ?? []).map(({ sha256, mediaType, fileName, bytes }) => ({
+      path: issuedPathOf(sha256),
+      mediaType,
+      bytes,
+      fileName,
+    })),
   ];
   const entries: Manifest['entries'] = [];
-  for (const { path, mediaType, bytes, fileName } of parts)
+  for (const { path, mediaType, bytes, fileName } of parts) {
     entries.push({
       path,
       mediaType,
@@ -75,12 +98,15 @@ export const writeBundle = async (
       sha256: await over.sha256(bytes),
       ...(fileName === undefined ? {} : { fileName }),
     });
+    over.onPart?.(bytes.byteLength);
+  }
   const manifest: Manifest = {
     format: bundleFormat,
     formatVersion: bundleFormatVersion,
     madeWith: over.madeWith,
     madeAt: over.madeAt,
     project: { projectId: content.projectId, name: content.name },
+    issued: content.issued === null ? 'left-out' : 'whole',
     entries,
   };
   const packed = { level: 6, mtime: noTime } as const;
@@ -89,7 +115,7 @@ export const writeBundle = async (
     ...Object.fromEntries(
       parts.map(({ path, mediaType, bytes }) => [
         path,
-        [bytes, mediaType === json ? packed : { level: 0, mtime: noTime }] as const,
+        [bytes, isPackable(mediaType) ? packed : { level: 0, mtime: noTime }] as const,
       ]),
     ),
   });

@@ -41,6 +41,13 @@ export interface NewIssue extends Omit<StoredIssue, 'inputsSha256' | 'files'> {
   }[];
 }
 
+/** Issues of a project that come from another archive. */
+export interface BroughtIssues {
+  readonly issues: readonly NewIssue[];
+  /** Numbers up to this one were given out elsewhere: none of them is given out here. */
+  readonly lastNumber: number;
+}
+
 export interface IssueStore {
   /** Every issue of a project, the first first, and the number that the next one gets. */
   listIssues(
@@ -50,4 +57,9 @@ export interface IssueStore {
   issueInputs(projectId: ProjectId, number: number): Promise<string | null>;
   /** The bytes of one file of an issue; null when there is none of that name. */
   issuedBytes(projectId: ProjectId, number: number, fileName: string): Promise<Uint8Array | null>;
+  /**
+   * Keeps issues that another archive gave out under the numbers that they have: all of them or none. Answers false, and
+   * keeps nothing, where one of the numbers was given out here.
+   */
+  keepBroughtIssues(projectId: ProjectId, brought: BroughtIssues): Promise<boolean>;
 }

@@ -278,7 +278,7 @@ export const issuesOver = (over: {
           ? {
               event: {
                 kind: 'command',
-                label: `Issue ${number}: ${applied.label}`,
+                label: `Issue ${number} makes the job’s state “issued”`,
                 patch: applied.patch,
                 at: now,
                 ...(who ? { by: who } : {}),

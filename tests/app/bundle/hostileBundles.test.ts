@@ -143,7 +143,7 @@ describe('a project file that was made to do harm, or by mistake', () => {
       'bundle-newer',
       {
         manifest: (manifest) => {
-          manifest.formatVersion = 2;
+          manifest.formatVersion = 3;
         },
       },
     ],
@@ -260,7 +260,7 @@ describe('a project file that was made to do harm, or by mistake', () => {
   });
 
   it('is refused where it claims more than a project can hold', async () => {
-    const honest = zipSync({ 'manifest.json': [new Uint8Array(2 * 1024 * 1024), { level: 9 }] });
+    const honest = zipSync({ 'manifest.json': [new Uint8Array(9 * 1024 * 1024), { level: 9 }] });
     expect(await refusalOf(honest)).toBe('bundle-too-large');
   });
 

@@ -17,7 +17,12 @@ describe('a project file', () => {
     const { file, plan, projectId } = await bundledProject();
     const entries = walkZip(file.bytes);
     const manifest = manifestSchema.parse(JSON.parse(entries.get('manifest.json')!.toString('utf8')));
-    expect(manifest).toMatchObject({ format: 'footrail-project', formatVersion: 1, project: { projectId } });
+    expect(manifest).toMatchObject({
+      format: 'footrail-project',
+      formatVersion: 2,
+      issued: 'whole',
+      project: { projectId },
+    });
     expect(manifest.entries.map(({ path }) => path).sort()).toEqual(
       [...entries.keys()].filter((name) => name !== 'manifest.json').sort(),
     );
@@ -50,6 +55,7 @@ describe('a project file', () => {
       projectId,
       name: 'Mezzanine',
       outcome: 'taken-in',
+      issuesAdded: 0,
     });
     expect(await to.done('open-project', { projectId })).toEqual(
       await from.done('open-project', { projectId }),
