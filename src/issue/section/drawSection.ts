@@ -9,6 +9,7 @@ import { elevationBuild } from '../elevation/elevationBuild.ts';
 import { drawnLength } from '../elevation/elevationChains.ts';
 import { signedHeight } from '../elevation/elevationLevels.ts';
 import type { PartName } from '../fitOnPlan.ts';
+import { zoneTitle } from '../zoneTitle.ts';
 import {
   bracketDropMm,
   drawCounterTop,
@@ -166,7 +167,7 @@ const drawThrough = (
         ...topLabels(place, unit),
         {
           at: { x: back - 80, y: (floor + head) / 2 },
-          text: `${through.name || 'Equipment'}, by others: ${heightMm > 0 ? `${length(heightMm)} high kept free under the top` : `height${assumed}`}; depth${assumed}`,
+          text: `${zoneTitle({ kind: 'bay', name: through.name || 'Equipment' })}: ${heightMm > 0 ? `${length(heightMm)} high kept free under the top` : `height${assumed}`}; depth${assumed}`,
         },
         ...(highest
           ? [

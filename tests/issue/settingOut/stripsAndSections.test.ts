@@ -279,7 +279,8 @@ describe('sections through bays, low sections and falling floors', () => {
     expect(section.labels.map(({ text }) => text).join(' ')).toContain(
       'waste DN 50 at 350; cold water G 3/4 at 500; power 230 V 16 A at 500. Check with the supplier',
     );
-    const bare = through({ kind: 'bay', name: 'Glasswasher', clearance: undefined });
+    const bare = through({ kind: 'bay', name: 'Glasswasher, by others', clearance: undefined });
+    expect(bare.labels.some(({ text }) => text.startsWith('Glasswasher, by others: height'))).toBe(true);
     expect(bare.drawing.shapes.some(({ tag }) => tag === 'service')).toBe(false);
   });
 
