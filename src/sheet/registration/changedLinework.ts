@@ -1,7 +1,7 @@
 import type { Linework } from '../linework.ts';
 import { type LinePieces, linePieces } from './linePieces.ts';
 import { type MovedLine, movedLines } from './movedLines.ts';
-import { applySimilarity, type Similarity } from './similarity.ts';
+import { applySimilarity, type Similarity, similarityScale } from './similarity.ts';
 import { type LoosePart, uncoveredPieces } from './uncoveredPieces.ts';
 
 /** What differs between an old and a new sheet laid on one another; all places in new paper points. */
@@ -38,8 +38,8 @@ export const changedLinework = (
 ): ChangedLinework => {
   if (!(tolerancePt > 0))
     throw new Error(`The tolerance is ${tolerancePt} where a number above 0 is needed.`);
-  const oldPieces = laidOver(linePieces(old), transform);
-  const newPieces = linePieces(next);
+  const oldPieces = laidOver(linePieces(old, similarityScale(transform)), transform);
+  const newPieces = linePieces(next, 1);
   const gone = uncoveredPieces(oldPieces, newPieces, tolerancePt);
   const added = uncoveredPieces(newPieces, oldPieces, tolerancePt);
   const limits = { reach: reachPt, tolerance: tolerancePt, leastLength: LEAST_MOVED * tolerancePt };

@@ -13,9 +13,14 @@ const STRAY_PT = 0.1;
 
 const MOST_CHORDS = 12;
 
-/** All lines of a linework, and its curves as chords. */
-export const linePieces = ({ lines, lineCount, curves, curveCount }: Linework): LinePieces => {
-  const chords = Array.from({ length: curveCount }, (_, curve) => chordsFor(curves, curve * 8));
+/**
+ * All lines of a linework, and its curves as chords.
+ *
+ * @param size by which the pieces will be drawn larger or smaller: a curve is cut as its copy of that size is, so that
+ * the chords of both lie on one another
+ */
+export const linePieces = ({ lines, lineCount, curves, curveCount }: Linework, size: number): LinePieces => {
+  const chords = Array.from({ length: curveCount }, (_, curve) => chordsFor(curves, curve * 8, size));
   const count = chords.reduce((sum, each) => sum + each, lineCount);
   const ends = new Float64Array(count * 4);
   const item = new Uint32Array(count);
@@ -50,9 +55,9 @@ export const linePieces = ({ lines, lineCount, curves, curveCount }: Linework): 
 };
 
 /** An arc of length l strays from n chords by about l / (8 n^2) at the most that curves on plans bend. */
-const chordsFor = (curves: Float64Array, at: number): number => {
+const chordsFor = (curves: Float64Array, at: number, size: number): number => {
   let length = 0;
   for (let k = at; k < at + 6; k += 2)
     length += Math.sqrt((curves[k + 2]! - curves[k]!) ** 2 + (curves[k + 3]! - curves[k + 1]!) ** 2);
-  return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt(length / (8 * STRAY_PT)))));
+  return Math.min(MOST_CHORDS, Math.max(1, Math.ceil(Math.sqrt((length * size) / (8 * STRAY_PT)))));
 };

@@ -47,6 +47,28 @@ describe('changed linework', () => {
     expect([gone, added]).toEqual([[], []]);
   });
 
+  it('is nothing between round things and their copies of another size, small ones too', () => {
+    // A quarter circle as a Bezier curve: handles of 4/3 (sqrt 2 - 1) times the radius (general knowledge, from memory).
+    const handle = (4 / 3) * (Math.SQRT2 - 1);
+    const quarters = (size: number) =>
+      Array.from({ length: 40 }, (_, index) => {
+        const [x, y, radius] = [100 + index * 40, 200, 1 + index * 0.5];
+        const points = [radius, 0, radius, radius * handle, radius * handle, radius, 0, radius].map(
+          (offset, at) => ((at % 2 ? y : x) + offset) * size,
+        );
+        return { points, path: 0 };
+      });
+    const whole = lineworkOf([{ points: room }], quarters(1));
+    for (const size of [0.5, 0.7, 1.4, 2]) {
+      const copy = lineworkOf(
+        [{ points: room.map(([x, y]) => [x * size, y * size] as const) }],
+        quarters(size),
+      );
+      const changes = changedLinework(whole, copy, similarityOf(size, 0, 0, 0), 0.6);
+      expect(changes, `at ${size}`).toEqual({ gone: [], added: [], moved: [] });
+    }
+  });
+
   it('tells a wall that moved as gone, added and moved, with its way', () => {
     const wallAt = (x: number): Points[] => [
       [
