@@ -11,7 +11,9 @@ const day = (instant: string) =>
 /** More runs than these are told by their number. */
 const runsShown = 2;
 
-const runWords = (facts: FoundProject['facts'], runs: number, unit: DisplayUnit): string => {
+const runWords = (facts: FoundProject['facts'], all: number, unit: DisplayUnit): string => {
+  // Facts know which runs are in force: those of a superseded sheet are none of them.
+  const runs = facts?.runs.length ?? all;
   const lengths = (facts?.runs ?? [])
     .filter(({ straightsMm }) => straightsMm.length > 0)
     .map(({ straightsMm }) => straightsMm.reduce((sum, straight) => sum + straight, 0));
