@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { longestBoxInBox } from '../../src/access/boxInBox.ts';
 import { checkWayIn } from '../../src/access/checkWayIn.ts';
 import { turnBackedIn } from '../../src/access/turnBackedIn.ts';
 import { turnPlan } from '../../src/access/turnPlan.ts';
@@ -99,6 +100,23 @@ const forced = (piece: AccessPiece, length: number, more: number): ForcedPiece =
   keepUpright: piece.keepUpright === true,
 });
 
+/** Whether a rotation is shown that holds a box of this length in the car: three unit rows, square to each other. */
+const hasRotation = (obstacle: Plain, { widthMm, heightMm }: AccessPiece, longestMm: number): boolean => {
+  if (obstacle.kind !== 'lift') return false;
+  const car = [obstacle.carWidthMm, obstacle.carDepthMm, obstacle.carHeightMm] as const;
+  const { rows } = longestBoxInBox(car, widthMm, heightMm);
+  if (rows === null) return false;
+  const sides = [longestMm - 0.05, widthMm, heightMm];
+  return rows.every(
+    (row, i) =>
+      row.reduce((sum, part, side) => sum + Math.abs(part) * sides[side]!, 0) <= car[i]! + 1e-6 &&
+      rows.every(
+        (other, j) =>
+          Math.abs(row.reduce((sum, part, side) => sum + part * other[side]!, 0) - (i === j ? 1 : 0)) < 1e-9,
+      ),
+  );
+};
+
 describe('a way in of one obstacle, from the contract alone', () => {
   it('lets by the pieces, and the lengths, that trying every orientation in small steps lets by', () => {
     const random = seededRandom(SEED);
@@ -115,7 +133,9 @@ describe('a way in of one obstacle, from the contract alone', () => {
       if (found.passes && found.marginMm > 3 && !letsBy(piece.lengthMm, -0.4)) wrong('stopped by force');
       if (!found.passes && found.marginMm < -1 && letsBy(piece.lengthMm, 0.02)) wrong('let by by force');
       if (longestMm > 5 && longestMm < 100_000) {
-        if (!letsBy(longestMm - 3, -0.05)) wrong('the longest is stopped by force');
+        // A climb of rotations misses a best one now and then; then the product must show one that holds.
+        if (!letsBy(longestMm - 3, -0.05) && !hasRotation(obstacle, piece, longestMm))
+          wrong('the longest is stopped by force');
         if (letsBy(longestMm * 1.002 + 3)) wrong('a longer one is let by by force');
       }
       if (longestMm === 0 && [20, 100, 600, 2000].some((length) => letsBy(length)))
