@@ -2,6 +2,8 @@ import type { SimpleCommand } from '../../../src/document/command.ts';
 import type { VertexId, ZoneId } from '../../../src/document/ids.ts';
 import type { RunEnd } from '../../../src/document/projectDocument.ts';
 import type { PaperPoint } from '../../../src/geometry/point.ts';
+import { runAsTraced } from '../../../src/measure/runAsTraced.ts';
+import { partLength } from '../../../src/measure/runPath.ts';
 import { type FollowedCounter, followLine } from '../../../src/sheet/followLine.ts';
 import { formatLength } from '../../../src/units/formatLength.ts';
 import { caughtUncertaintyPt } from '../../snapping/pickUncertainty.ts';
@@ -92,11 +94,24 @@ const taking = ({ run, counter, zoneIds }: TraceOffer) => {
 const counted = (count: number, one: string, many: string): readonly string[] =>
   count === 0 ? [] : [count === 1 ? `1 ${one}` : `${count} ${many}`];
 
-const found = (counter: FollowedCounter, depth: string | null): string =>
+/** How long the front line is that was found: a stroke of a hatch is soon told from a counter. */
+const lengthFound = ({ run }: TraceOffer, context: ToolContext): string | null => {
+  const here = mmPerPaperUnit(
+    context,
+    run.frontLine.map(({ at }) => at),
+  );
+  if ('say' in here) return null;
+  const traced = runAsTraced(run);
+  const length = run.frontLine.slice(1).reduce((sum, _, index) => sum + partLength(traced, index), 0);
+  return formatLength(length * here.mmPerUnit, { unit: context.unit });
+};
+
+const found = (counter: FollowedCounter, depth: string | null, length: string | null): string =>
   [
     ...counted(counter.frontLine.length - 1 - counter.arcs.length, 'straight', 'straights'),
     ...counted(counter.arcs.length, 'arc', 'arcs'),
     ...(depth === null ? [] : [`${depth} deep`]),
+    ...(length === null ? [] : [`${length} long`]),
     `ends: ${counter.ends[0]}, ${counter.ends[1]}`,
     ...counted(counter.gaps.length, 'opening', 'openings'),
     ...counted(counter.blocked.length, 'blocked zone', 'blocked zones'),
@@ -132,7 +147,7 @@ export const offerState: TraceStateRules<TraceOffer> = {
     const depth = counter.back ? formatLength(run.depthMm, { unit: context.unit }) : null;
     const start = counter.frontLine;
     return toolView({
-      prompt: `Found: ${found(counter, depth)}. ${counter.back ? 'Take it?' : 'Take it, then pick its back line?'}`,
+      prompt: `Found: ${found(counter, depth, lengthFound(state, context))}. ${counter.back ? 'Take it?' : 'Take it, then pick its back line?'}`,
       // With a back line the board shows the run itself, lengths and all.
       lines: (counter.back ? [] : start.slice(1)).map((to, index) => {
         const from = start[index] ?? to;
