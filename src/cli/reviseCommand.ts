@@ -89,7 +89,7 @@ const findingWords = (findings: readonly Finding[]): readonly string[] => [
   findings.length === 0 ? 'Nothing that runs lie on moved.' : 'What runs lie on:',
   ...findings.map(
     ({ run, where, became, byMm }) =>
-      `  ${run}, ${where}: ${became === 'gone' ? 'its line is gone' : `moved by ${rounded(byMm, 1)} mm`}`,
+      `  ${run}, ${where}: ${became === 'gone' ? 'its line is gone' : `moved by ${rounded(Math.abs(byMm), 1)} mm`}`,
   ),
 ];
 
