@@ -7,12 +7,12 @@ import type { PieceMarks } from './pieceMarks.ts';
 export const zonesAlongTheFront = (zones: readonly RunZone[]): readonly RunZone[] =>
   zones.toSorted((one, other) => one.straight - other.straight || one.fromMm - other.fromMm);
 
-/** The marks of a run’s bays, `1.E1` and so on along the front: E for equipment, because `1-B1` is the tag of a beer line. */
+/** The marks of a run’s bays, `1.Q1` along the front: Q for equipment, because E is an extra’s and `1-B1` a beer line’s tag. */
 export const bayMarks = (runNumber: number, zones: readonly RunZone[]): ReadonlyMap<ZoneId, string> =>
   new Map(
     zonesAlongTheFront(zones)
       .filter(({ kind }) => kind === 'bay')
-      .map(({ id }, index) => [id, `${runNumber}.E${index + 1}`]),
+      .map(({ id }, index) => [id, `${runNumber}.Q${index + 1}`]),
   );
 
 /** The mark of the piece or bay that a service comes up for; empty where neither is in the run. */

@@ -22,7 +22,7 @@ const bayNote = ({ clearance, services = [] }: RunZone): string => {
 };
 
 /**
- * Bays and low sections as rows of the schedule, with marks that count by themselves (`1.E1`, `1.T1`: L is a leftover’s): what
+ * Bays and low sections as rows of the schedule, with marks that count by themselves (`1.Q1`, `1.T1`: L is a leftover’s): what
  * comes from others, so that somebody orders it, and what is made at another height.
  */
 export const zoneRows = (

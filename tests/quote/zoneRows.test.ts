@@ -53,7 +53,7 @@ describe('bays and low sections in the schedule', () => {
       demoRange,
     );
     expect(rows.map(({ mark, kind, widthMm, price }) => [mark, kind, widthMm, price])).toEqual([
-      ['2.E1', 'by-others', 600, null],
+      ['2.Q1', 'by-others', 600, null],
       ['2.T1', 'low-section', 1000, 620 + 0.75 * 1000],
     ]);
     expect(rows[0]?.note).toBe(

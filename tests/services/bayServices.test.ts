@@ -122,7 +122,7 @@ describe('services of equipment by others', () => {
     const marks = pieceMarks(3, alternative);
     const points = servicePoints(run, alternative, demoRange, scale, zones);
     const waste = points.find(({ asker }) => asker.kind === 'bay')!;
-    expect(markOfService(waste, 3, marks, zones)).toBe('3.E2');
+    expect(markOfService(waste, 3, marks, zones)).toBe('3.Q2');
     expect(markOfService(points[0]!, 3, marks, zones)).toBe(marks.pieces[1]);
     const rows = zoneRows({ name: 'Front bar', number: 3 }, zones, demoRange);
     expect(rows.map(({ mark }) => mark)).toEqual([...bayMarks(3, zones).values()]);
