@@ -1,3 +1,4 @@
+import { useRef } from 'react';
 import type { Run } from '../../src/document/projectDocument.ts';
 import type { FitAlternative } from '../../src/fitting/fitAnswer.ts';
 import type { StockRange } from '../../src/stock/stockSchema.ts';
@@ -42,6 +43,12 @@ export const Alternatives = (props: {
     ...answer.alternatives,
   ];
   const base = shown && figuresOf(problem, shown, range);
+  const looked = useRef<FitAlternative | null>(null);
+  const look = (alternative: FitAlternative | null) => {
+    if (looked.current === alternative) return;
+    looked.current = alternative;
+    props.onTry(alternative);
+  };
   return (
     <section className="alternatives" aria-label="Alternatives">
       <label className="field">
@@ -85,10 +92,13 @@ export const Alternatives = (props: {
               <tbody
                 key={`${alternative.reason} ${JSON.stringify(alternative.pieces)}`}
                 className={isShown ? 'is-selected' : undefined}
-                onPointerEnter={() => props.onTry(alternative)}
-                onPointerLeave={() => props.onTry(null)}
-                onFocus={() => props.onTry(alternative)}
-                onBlur={() => props.onTry(null)}
+                onPointerMove={({ movementX, movementY }) => {
+                  // After one is kept the rows move under a pointer that lies still: that looks at nothing.
+                  if (movementX !== 0 || movementY !== 0) look(alternative);
+                }}
+                onPointerLeave={() => look(null)}
+                onFocus={() => look(alternative)}
+                onBlur={() => look(null)}
               >
                 <tr>
                   <th scope="rowgroup" colSpan={3} title={alternative.reason}>
