@@ -157,7 +157,45 @@ describe('an issue in the archive', () => {
         .all(...(query === issueQueries.all ? [''] : ['', 1]));
       expect(JSON.stringify(plan)).not.toContain('SCAN');
     }
+    for (const query of [issueQueries.given, issueQueries.elsewhere]) {
+      const plan = plain
+        .prepare(`EXPLAIN QUERY PLAN ${query}`)
+        .all(...(query === issueQueries.given ? [{ key: 1, number: 1 }] : [1]));
+      // What was purged is few; the rest is found by its key.
+      expect(JSON.stringify(plan).replace(/SCAN purged_issues/, '')).not.toContain('SCAN');
+    }
     plain.close();
+  });
+
+  it('is not brought in under a number given out here, and nothing that came with it is kept', async () => {
+    const { archive } = await archiveWithIssues(randomBytes(10), randomBytes(11));
+    const { store } = archive;
+    const before = await store.listIssues(project);
+    const brought = { issues: [5, 2].map((number) => issueNumbered(number, randomBytes(12))), lastNumber: 9 };
+    expect(await store.keepBroughtIssues(project, brought)).toBe(false);
+    expect(await store.listIssues(project)).toEqual(before);
+    const later = { issues: [issueNumbered(5, randomBytes(12))], lastNumber: 9 };
+    expect(await store.keepBroughtIssues(project, later)).toBe(true);
+    expect((await store.listIssues(project)).nextNumber).toBe(10);
+    for (const [number, isKept] of [
+      [7, false],
+      [10, true],
+    ] as const) {
+      const issue = issueNumbered(number, randomBytes(9));
+      expect((await store.addIssue({ projectId: project, expectedRevision: 0, issue })).ok).toBe(isKept);
+    }
+    expect((await archive.check()).problems).toEqual([]);
+  });
+
+  it('has its numbers given out elsewhere kept under a digest: a changed one is noticed', async () => {
+    const { folder, archive } = await archiveWithIssues(randomBytes(10));
+    await archive.store.keepBroughtIssues(project, { issues: [], lastNumber: 9 });
+    archive.close();
+    const database = new Database(archivePathOf(folder));
+    database.exec('UPDATE issue_numbers SET last_number = 2');
+    database.close();
+    const again = await openForTest(folder);
+    expect(again.health().state).toBe('damaged');
   });
 });
 

@@ -283,10 +283,11 @@ describe('an archive from before there was a search', () => {
       'issues',
       'issue_parts',
       'purged_issues',
+      'issue_numbers',
     ])
       database.exec(`DROP TABLE ${name}`);
     database.exec(`ALTER TABLE events DROP COLUMN made_by;
-      DELETE FROM tallies WHERE name IN ('search_rows', 'saved_searches', 'issues');
+      DELETE FROM tallies WHERE name IN ('search_rows', 'saved_searches', 'issues', 'issue_numbers');
       UPDATE archive_facts SET value = '1' WHERE name = 'version'; PRAGMA user_version = 1`);
     database.close();
     const asVersion1 = await openForTest(folder, { migrations: archiveMigrations.slice(0, 1) });
