@@ -117,10 +117,10 @@ describe('parts of a bar in a browser', () => {
 
     // An end that lies on another run's outline.
     await hand().press('Trace');
-    await hand().pick(onBar(1, 7700, 700));
-    await hand().pick(onBar(1, 7700, 1300));
+    await hand().pick(onBar(1, 8700, 700));
+    await hand().pick(onBar(1, 8700, 1500));
     await hand().key('Enter');
-    await hand().pick(onBar(1, 7100, 1000));
+    await hand().pick(onBar(1, 8100, 1100));
     await page.getByRole('button', { name: 'It meets Front bar' }).first().click();
     await expect.poll(() => elevation().textContent()).toMatch(/Start: meets Front bar/);
     expect(await page.getByLabel(/^Meets/).inputValue()).toMatch(/^run-/);
