@@ -25,10 +25,15 @@ const runWords = (side: RunSide, unit: DisplayUnit): string =>
 
 type IssueSide = Comparison['issues'][number]['mine'];
 
-const issueWords = (side: IssueSide): string =>
-  side === null
-    ? 'not there'
-    : [moment(side.issuedAt), side.issuedBy, side.purpose, `${side.files} files`].filter(Boolean).join(', ');
+const plainIssueWords = (side: NonNullable<IssueSide>): string =>
+  [moment(side.issuedAt), side.issuedBy, side.purpose, `${side.files} files`].filter(Boolean).join(', ');
+
+/** Two issues that say the same of themselves are told apart by the beginning of a SHA-256. */
+const issueWords = (side: IssueSide, other: IssueSide): string => {
+  if (side === null) return 'not there';
+  const words = plainIssueWords(side);
+  return other && plainIssueWords(other) === words ? `${words}, ${side.inputsSha256.slice(0, 8)}` : words;
+};
 
 const SideOf = ({ title, side }: { readonly title: string; readonly side: Side }) => (
   <section>
@@ -128,8 +133,8 @@ export const PartedDialog = (props: {
                 {found.issues.map(({ number, mine, theirs }) => (
                   <tr key={`issue ${number}`}>
                     <th scope="row">Issue {number}</th>
-                    <td>{issueWords(mine)}</td>
-                    <td>{issueWords(theirs)}</td>
+                    <td>{issueWords(mine, theirs)}</td>
+                    <td>{issueWords(theirs, mine)}</td>
                   </tr>
                 ))}
               </tbody>
@@ -166,7 +171,11 @@ export const PartedDialog = (props: {
             >
               Keep both, the file’s as a copy
             </button>
-            <span className="quiet">Taken over, what is here stays in the history: undo brings it back.</span>
+            {!hasConflict && (
+              <span className="quiet">
+                Taken over, what is here stays in the history: undo brings it back.
+              </span>
+            )}
           </div>
         </>
       )}

@@ -109,6 +109,8 @@ export const HistoryList = ({
             </li>
           </Fragment>
         ))}
+        {newestFirst.length <= shown &&
+          issuesAfter(0).map((issue) => <IssueLine key={issue.number} issue={issue} />)}
       </ol>
       {newestFirst.length > shown && (
         <button type="button" className="word-button" onClick={() => setShown(shown + 200)}>
