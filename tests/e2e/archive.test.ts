@@ -80,7 +80,7 @@ describe('the archive in a browser', () => {
     await page.getByLabel('Plan files', { exact: true }).setInputFiles(files);
     await page.getByText('2 of 3 taken in, 1 not.').waitFor();
     expect(await page.locator('.taken-files .alert').textContent()).toContain('letter.pdf');
-    expect((await names(page)).sort()).toEqual(['Old Wharf', 'Weir Street GF']);
+    await expect.poll(async () => (await names(page)).sort()).toEqual(['Old Wharf', 'Weir Street GF']);
 
     // The same files again make no second project.
     await page.getByLabel('Plan files', { exact: true }).setInputFiles(files.slice(0, 1));

@@ -350,7 +350,9 @@ describe('following a line', () => {
 
   it('offers the run with its depth, opening and blocked zone, and takes nothing by itself', () => {
     const board = offered().expectState('offer').expectSteps(0);
-    board.expectPrompt(/1 straight; 700\smm deep; 4\s000\smm long; ends: exposed, exposed; 1 opening; 1 blocked zone/);
+    board.expectPrompt(
+      /1 straight; 700\smm deep; 4\s000\smm long; ends: exposed, exposed; 1 opening; 1 blocked zone/,
+    );
     expect(board.view().preview).toMatchObject({ type: 'together' });
   });
 
