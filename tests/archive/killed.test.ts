@@ -1,4 +1,3 @@
-import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
@@ -7,6 +6,7 @@ import { openArchive } from '../../src/archive/openArchive.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { temporaryFolder } from './editedArchive.ts';
 import { projectIdOf, seededNumbers, sha256Of } from './editedSteps.ts';
+import { linesUntilKilled } from './linesUntilKilled.ts';
 
 const script = fileURLToPath(new URL('./editingProcess.ts', import.meta.url));
 
@@ -14,36 +14,12 @@ const script = fileURLToPath(new URL('./editingProcess.ts', import.meta.url));
 const countsFrom = ['start', 'open', 'revision', 'revision'] as const;
 type CountsFrom = (typeof countsFrom)[number];
 
-/** Runs the editing process and kills it; answers the lines that it printed whole. */
 const editUntilKilled = (
   folder: string,
   seed: number,
-  instant: { readonly from: CountsFrom; readonly afterMs: number },
+  { from, afterMs }: { readonly from: CountsFrom; readonly afterMs: number },
 ): Promise<readonly string[]> =>
-  new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [script, folder, String(seed)], {
-      stdio: ['ignore', 'pipe', 'pipe'],
-    });
-    let output = '';
-    let complaints = '';
-    let timer: NodeJS.Timeout | null = null;
-    const startTimer = (): void => {
-      timer ??= setTimeout(() => child.kill('SIGKILL'), instant.afterMs);
-    };
-    if (instant.from === 'start') startTimer();
-    child.stdout.on('data', (chunk: Buffer) => {
-      output += chunk.toString();
-      if (output.includes(instant.from)) startTimer();
-    });
-    child.stderr.on('data', (chunk: Buffer) => {
-      complaints += chunk.toString();
-    });
-    child.on('close', (code, signal) => {
-      if (timer !== null) clearTimeout(timer);
-      if (signal === 'SIGKILL') resolve(output.split('\n').slice(0, -1));
-      else reject(new Error(`The editing process ended with ${code}: ${complaints}`));
-    });
-  });
+  linesUntilKilled(script, [folder, String(seed)], { from: from === 'start' ? null : from, afterMs });
 
 const seed = 8_300;
 const kills = campaignSize({ sample: 6, full: 300 });

@@ -12,6 +12,7 @@ import type { ProjectDocument } from '../../src/document/projectDocument.ts';
 import { campaignSize } from '../campaign/campaignSize.ts';
 import { temporaryFolder } from './editedArchive.ts';
 import { projectIdOf, seededNumbers, sha256Of } from './editedSteps.ts';
+import { linesUntilKilled } from './linesUntilKilled.ts';
 import { issuedBytesOf, issueLabel } from './operatedProject.ts';
 
 const script = fileURLToPath(new URL('./operatingProcess.ts', import.meta.url));
@@ -28,33 +29,11 @@ const countsFrom = [
   'imported',
 ] as const;
 
-/** Runs the process and kills it; answers the lines that it printed whole. */
 const operateUntilKilled = (
   folder: string,
   seed: number,
   instant: { readonly from: string; readonly afterMs: number },
-): Promise<readonly string[]> =>
-  new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [script, folder, String(seed)], {
-      stdio: ['ignore', 'pipe', 'pipe'],
-    });
-    let output = '';
-    let complaints = '';
-    let timer: NodeJS.Timeout | null = null;
-    child.stdout.on('data', (chunk: Buffer) => {
-      output += chunk.toString();
-      if (`\n${output}`.includes(`\n${instant.from}`))
-        timer ??= setTimeout(() => child.kill('SIGKILL'), instant.afterMs);
-    });
-    child.stderr.on('data', (chunk: Buffer) => {
-      complaints += chunk.toString();
-    });
-    child.on('close', (code, signal) => {
-      if (timer !== null) clearTimeout(timer);
-      if (signal === 'SIGKILL') resolve(output.split('\n').slice(0, -1));
-      else reject(new Error(`The process ended with ${code}: ${complaints}`));
-    });
-  });
+): Promise<readonly string[]> => linesUntilKilled(script, [folder, String(seed)], instant);
 
 /** The files of a folder in which a text stands. */
 const filesWith = (folder: string, text: string): readonly string[] =>

@@ -9,6 +9,7 @@ import { demoRange } from '../../src/stock/demoRange.ts';
 import { archivedProjects, fillWith } from '../archive/archivedProjects.ts';
 import { startHostProcess } from './hostProcess.ts';
 import { openBrowser } from './openBrowser.ts';
+import { picture } from './picture.ts';
 
 let browser: Browser;
 let folder: string;
@@ -28,12 +29,6 @@ const openPage = async (archiveDir: string): Promise<Page> => {
   });
   await page.goto(host.url);
   return page;
-};
-
-/** Pictures for a person to look at, where a folder is named for them. */
-const picture = async (page: Page, name: string): Promise<void> => {
-  const into = process.env['FOOTRAIL_PICTURES'];
-  if (into) await page.screenshot({ path: join(into, `${name}.png`) });
 };
 
 beforeAll(async () => {

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type PaperPoint, paperPoint } from '../../src/geometry/point.ts';
 import { type HostProcess, startHostProcess } from './hostProcess.ts';
 import { openBrowser } from './openBrowser.ts';
+import { picture } from './picture.ts';
 import { projectPage } from './projectPage.ts';
 
 /** A2 landscape (ISO 216), 594 x 420 mm, drawn at 1:50. */
@@ -60,11 +61,7 @@ let host: HostProcess;
 let folder: string;
 let page: Page;
 const complaints: string[] = [];
-/** Pictures to look at, where a folder for them is named. */
-const shot = async (name: string): Promise<void> => {
-  const into = process.env['FOOTRAIL_PICTURES'];
-  if (into) await page.screenshot({ path: join(into, `${name}.png`) });
-};
+const shot = (name: string): Promise<void> => picture(page, name);
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'footrail-arcs-'));

@@ -1,13 +1,14 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { createApi } from '../../src/app/createApi.ts';
 import { createNodePorts } from '../../src/host/nodePorts.ts';
 import { inventedIssue } from '../app/bundle/issuedProject.ts';
 import { startHostProcess } from './hostProcess.ts';
 import { openBrowser } from './openBrowser.ts';
+import { picture } from './picture.ts';
 
 const issued = readFileSync(new URL('../fixtures/bundle/format2-document1.zip', import.meta.url));
 let browser: Browser;
@@ -21,12 +22,6 @@ afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
 });
-
-/** Pictures for a person to look at, where a folder is named for them. */
-const picture = async (page: Page, name: string): Promise<void> => {
-  const into = process.env['FOOTRAIL_PICTURES'];
-  if (into) await page.screenshot({ path: join(into, `${name}.png`) });
-};
 
 /** An archive with the project of the file and an issue 4 of its own; answers the project as a file. */
 const archiveWith = async (archiveDir: string, said: string): Promise<Uint8Array> => {

@@ -5,6 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { type HostProcess, startHostProcess } from './hostProcess.ts';
 import { openBrowser } from './openBrowser.ts';
+import { picture } from './picture.ts';
 
 let browser: Browser;
 let folder: string;
@@ -16,11 +17,6 @@ afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
 });
-
-const picture = async (page: Page, name: string): Promise<void> => {
-  const into = process.env['FOOTRAIL_PICTURES'];
-  if (into) await page.screenshot({ path: join(into, `${name}.png`) });
-};
 
 const isSaved = (page: Page) => page.locator('.rail-keeping [role=status]', { hasText: /^Saved$/ }).waitFor();
 const openJob = (page: Page) => page.locator('.step-head', { hasText: 'Job' }).click();
